@@ -71,8 +71,9 @@ void sl_help_tell(FILE *out, const sl_command_line *line, sl_help_pen *pen)
     tell_usages(out, line, pen);
     tell_paragraphs(out, _(line->about), pen);
     tell_options(out, line, pen);
-    if (line->keys) {
-        pen(out, SL_HELP_KEYS, true, _(line->keys), NULL);
+    const char *key = NULL, *does = NULL;
+    for (int i = 0; line->key && line->key(i, &key, &does); i++) {
+        pen(out, SL_HELP_OPTION, i == 0, key, does);
     }
     tell_examples(out, line, pen);
 }
@@ -94,8 +95,8 @@ static void put_option(FILE *out, const char *words, const char *help)
 
 static void put_part(FILE *out, sl_help_part part, bool first, const char *words, const char *more)
 {
-    const bool apart = part == SL_HELP_PARAGRAPH || part == SL_HELP_KEYS ||
-                       (first && (part == SL_HELP_OPTION || part == SL_HELP_EXAMPLE));
+    const bool apart =
+        part == SL_HELP_PARAGRAPH || (first && (part == SL_HELP_OPTION || part == SL_HELP_EXAMPLE));
     fputs(apart ? "\n" : "", out);
     switch (part) {
     case SL_HELP_USAGE:
@@ -107,9 +108,6 @@ static void put_part(FILE *out, sl_help_part part, bool first, const char *words
         return;
     case SL_HELP_OPTION:
         put_option(out, words, more);
-        return;
-    case SL_HELP_KEYS:
-        fputs(words, out);
         return;
     case SL_HELP_TYPED:
         fprintf(out, "  %s\n", words);

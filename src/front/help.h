@@ -11,8 +11,7 @@
 typedef enum sl_help_part {
     SL_HELP_USAGE,     /* words: "slowlift run [OPTIONS] FILE" */
     SL_HELP_PARAGRAPH, /* of what it does */
-    SL_HELP_OPTION,    /* words: "-o, --output FILE"; more: what it does */
-    SL_HELP_KEYS,      /* as it stands */
+    SL_HELP_OPTION,    /* words: "-o, --output FILE", or a key; more: what it does */
     SL_HELP_EXAMPLE,   /* a question */
     SL_HELP_TYPED      /* what answers it, as it stands */
 } sl_help_part;

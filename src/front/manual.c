@@ -39,7 +39,6 @@ static void put_part(FILE *out, sl_help_part part, bool first, const char *words
         put_text(out, words);
         put_text(out, more);
         return;
-    case SL_HELP_KEYS:
     case SL_HELP_TYPED:
         fputs(".PP\n.nf\n", out);
         put_text(out, words);
@@ -58,5 +57,5 @@ void sl_manual_put(FILE *out, const sl_command_lines *lines, const char *about)
         sl_help_tell(out, lines->line[i], put_part);
     }
     fprintf(out, ".SH %s\n", _("FILES, LANGUAGES AND EXIT CODES"));
-    put_part(out, SL_HELP_KEYS, true, about, NULL);
+    put_part(out, SL_HELP_TYPED, true, about, NULL);
 }

@@ -118,8 +118,9 @@ typedef struct sl_command_line {
     const char *line;                  /* what it does, in a few words; msgid */
     const char *usage[SL_MOST_USAGES]; /* what stands behind the name, a form each; NULL ends them */
     const char *about;                 /* msgid: paragraphs, parted by empty lines */
-    const char *keys;                  /* set as it stands: keys, a table; msgid, or NULL */
-    sl_option_set set[SL_MOST_SETS];   /* n 0 ends them */
+    /* NULL: it has no keys. Its i-th, in the reader's language; false: there are no more. */
+    bool (*key)(int i, const char **key, const char **does);
+    sl_option_set set[SL_MOST_SETS]; /* n 0 ends them */
     sl_typed_words words;
     sl_example example[SL_MOST_EXAMPLES];
     sl_wants wants[SL_MOST_WANTS]; /* its words; SL_WANTS_TEXT: nothing to complete */

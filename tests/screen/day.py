@@ -17,6 +17,7 @@ from window import Window, patience
 SPEED = 60
 BENCH, SOUND, STOPPED, BOWLS = 0, 1, 2, 3  # sl_day_page
 WAITING, ON_HAIR, RINSED = 0, 1, 2  # sl_stage
+START, LEFTOVER, CLEAN = 23, 31, 32  # sl_day_act
 KEYS = {1: "m", 2: "a", 3: "w", 4: "f", 5: "r", 6: "e"}  # sl_event_kind
 LINE = re.compile(r"day page (\d+) chosen (\S+) stage (\d+) started (\d) late (\d+) waiting (\d+) events (\d+) "
                   r"due (\d+)(?: next (\d+) (\S+) (-?[\d.]+))?")
@@ -40,6 +41,11 @@ class Day(Window):
         except patience.Impatient as never:
             print(never)
         return self.now()
+
+    def wait(self, good):
+        """Until it is so; nothing is worth trying after it never was."""
+        patience.until(lambda: good(self.now()) or self.gone(), "the day comes so far")
+        assert not self.gone(), "the window is gone"
 
     def press(self, *names):
         for name in names:
@@ -110,7 +116,7 @@ def first_minute(day, build, scene, check):
 
 def large_enough(day, check):
     spots = {key[1]: place for key, place in day.places().items() if key[0] == "spot"}
-    buttons = [spots[act * 1000] for act in range(9)]
+    buttons = [spots[act * 1000] for act in [*range(9), START]]
     stops = [spots[10000], spots[11000]]
     check(all(w >= 64 and h >= 64 for _, _, w, h in buttons), "every button is at least 64 pixels wide and high")
     check(all(w >= 76 and h >= 76 for _, _, w, h in stops), "each STOP AND RINSE is at least 20 mm at 96 dpi")
@@ -165,7 +171,7 @@ def whole_day(display, build, scene, log, check):
     check(day.until(lambda s: s["started"] == 1)["started"] == 1, "G begins the day")
     day.xdotool("key", "--delay", "1", "a", "a", "a")  # a key that bounces
     day.settle()
-    day.until(lambda s: s["waiting"] == 0)
+    day.wait(lambda s: s["waiting"] == 0)
     check(applied(log) == 1, "a key that bounces is taken once, also for the next swatch")
 
     check(play(day, lambda s: applied(log) >= 4), "four swatches are on")
@@ -218,7 +224,7 @@ def busy_log(display, build, log, check):
     """Another program holds the log: the stop is shown at once, and written later."""
     day = opened(display, build, log)
     day.press("n", "g", "a")
-    day.until(lambda s: s["waiting"] == 0)
+    day.wait(lambda s: s["waiting"] == 0)
     count = rows(log, "SELECT count(*) FROM event")[0][0]
     other = sqlite3.connect(log, isolation_level=None)
     other.execute("BEGIN IMMEDIATE")
@@ -263,7 +269,7 @@ def alarm_seen(display, build, log, check):
     finally:
         del display.env["SDL_AUDIODRIVER"]
     day.press("Escape", "n", "g")
-    day.until(lambda s: s["late"] > 0)
+    day.wait(lambda s: s["late"] > 0)
     (x, y, w, _) = day.places()["alarm", 0]
 
 
@@ -284,6 +290,56 @@ def pieces_done(log):
                           " (SELECT 1 FROM event u WHERE u.about = e.id AND u.kind = 'undone') GROUP BY swatch"))
 
 
+def press_button(day, act):
+    """With the pointer; buttons of acts that cannot come at once share a place."""
+    x, y, w, h = day.places()["spot", act * 1000]
+    day.drag([(x + w // 2, y + h // 2)])
+
+
+def deeds(log):
+    return [deed for (deed,) in rows(log, "SELECT deed FROM event WHERE deed IS NOT NULL ORDER BY kept")]
+
+
+def buttons(display, build, log, check):
+    """Who keeps to the pointer begins the day, leaves a leftover open, and says that hair is clean."""
+    day = opened(display, build, log)
+    day.press("y")
+    day.wait(lambda s: s["page"] == BENCH)
+    press_button(day, START)
+    check(day.until(lambda s: s["started"] == 1)["started"] == 1, "a button begins the day")
+    first = day.now()["chosen"]  # it lies under water alone, of which nothing is left
+    second = rows(log, "SELECT code FROM swatch ORDER BY block, place")[1][0]
+
+    def press(key, count, words, code):
+        """Of this swatch, above which only the first stands; a key that bounces is taken once, so again."""
+        def step():
+            there = day.now()["chosen"] == code
+            if count() < words:
+                day.press(key if there else "Down" if day.now()["chosen"] == first else "Up")
+                day.settle()
+            return count() >= words
+        patience.until(step, f"{key} {code}")
+
+    def undone():
+        return rows(log, "SELECT count(*) FROM event WHERE kind = 'undone'")[0][0]
+
+    def choose():
+        patience.until(lambda: day.now()["chosen"] == second
+                       or day.press("Down" if day.now()["chosen"] == first else "Up") or day.settle(), second)
+    press("a", lambda: applied(log), 1, first)
+    press("a", lambda: applied(log), 2, second)
+    choose()
+    press_button(day, LEFTOVER)
+    patience.until(lambda: deeds(log), "the leftover is in the log")
+    check(deeds(log) == ["leftover left open"], f"and its leftover is left open by one ({deeds(log)})")
+    press("u", undone, 2, second)  # what was left open, and then the contact
+    choose()
+    press_button(day, CLEAN)
+    patience.until(lambda: "hair clean" in deeds(log), "the clean hair is in the log")
+    check(deeds(log)[-1] == "hair clean", f"a contact that was undone ends by one ({deeds(log)})")
+    day.kill()
+
+
 def time_ladder(display, build, log, check):
     """Pieces at 3 and 6 min are due like looks, marked by the same key, and due again once undone."""
     subprocess.run([os.path.join(build, "slowlift"), "log", "new", log, "way-short", "--repeats", "1", "--operator", "o",
@@ -294,7 +350,7 @@ def time_ladder(display, build, log, check):
     check(play(day, lambda s: s["kind"] == 3 and s["in"] <= 1.0), "a piece is due")
     due = day.now()["code"]
     day.press("Return", "w")
-    day.until(lambda s: (s["kind"], s["code"]) != (3, due) or s["in"] > 60.0)
+    day.wait(lambda s: (s["kind"], s["code"]) != (3, due) or s["in"] > 60.0)
     check(sum(pieces_done(log).values()) == 1, "one key says that the piece was cut off and rinsed")
     day.press("u")
     again = day.until(lambda s: (s["kind"], s["code"]) == (3, due))
@@ -324,6 +380,8 @@ def day_of_the_test(display, build, scene, check):
         busy_log(display, build, log, check)
         fresh()
         from_elsewhere(display, build, log, check)
+        fresh()
+        buttons(display, build, log, check)
         fresh()
         alarm_seen(display, build, log, check)
         clear()

@@ -4,6 +4,7 @@
  * control pressed in a window that nobody sees.
  */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/language.h"
@@ -273,6 +274,71 @@ START_TEST(tab_visits_every_control_once)
 }
 END_TEST
 
+/* The row in which minutes are named looks alike wherever the cursor stands. */
+START_TEST(the_cursor_covers_no_minute_of_the_ruler)
+{
+    sl_stage *const stage = opened(false);
+    drawn(stage);
+    const SDL_Rect ruler = stage->laid.layout.ruler;
+    const int line = sl_text_line_height(stage->text, SL_TYPE_SMALL);
+    const size_t bytes = (size_t)line * (size_t)ruler.w * 4;
+    Uint8 *const words[2] = {malloc(bytes), malloc(bytes)};
+    ck_assert(words[0] != NULL && words[1] != NULL);
+    for (int minute = -10; minute <= 20; minute += 10) {
+        sl_stage_go(stage, minute < 0 ? 7.0 : minute); /* at first where none is named */
+        drawn(stage);
+        const SDL_Surface *const sheet = stage->pen.sheet;
+        for (int row = 0; row < line; row++) {
+            memcpy(words[minute >= 0] + row * ruler.w * 4,
+                   (const Uint8 *)sheet->pixels + (ruler.y + row) * sheet->pitch + ruler.x * 4,
+                   (size_t)ruler.w * 4);
+        }
+        ck_assert(minute < 0 || memcmp(words[0], words[1], bytes) == 0);
+    }
+    free(words[0]);
+    free(words[1]);
+    sl_stage_free(stage);
+    SDL_Quit();
+}
+END_TEST
+
+/* What the background could not find says why in its page or panel, in place of waiting for ever. */
+START_TEST(what_could_not_be_computed_says_why)
+{
+    static const struct {
+        sl_stage_page page;
+        sl_panel panel;
+    } at[SL_STUDIES] = {[SL_STUDY_MEMBERS] = {SL_PAGE_NONE, SL_PANEL_LIMITS},
+                        [SL_STUDY_RANK] = {SL_PAGE_RANK, SL_PANEL_NONE},
+                        [SL_STUDY_MAP] = {SL_PAGE_MAP, SL_PANEL_NONE}};
+    sl_stage *const stage = opened(false);
+    sl_error error = {.code = SL_OK};
+    sl_stage_choose_arm(stage, ARM_6);
+    for (int i = 0; i < SL_STUDIES; i++) {
+        char *told = NULL;
+        size_t size = 0;
+        stage->open.page = at[i].page;
+        stage->open.panel = at[i].panel;
+        drawn(stage);
+        sl_study_thread_stop(stage->solved.study_thread); /* nothing more comes */
+        stage->solved.study_thread = sl_study_thread_start(stage->wake, false, &error);
+        sl_study_free(&stage->solved.study);
+        sl_fail(&stage->solved.study.error[i], SL_ERR_SOLVER, "xyzzy", "another number");
+        stage->solved.found++;
+        FILE *const out = open_memstream(&told, &size);
+        stage->dirty = true;
+        sl_text_tell_to(stage->text, out);
+        ck_assert(sl_stage_draw(stage, &error));
+        sl_text_tell_to(stage->text, NULL);
+        fclose(out);
+        ck_assert_msg(strstr(told, "xyzzy") != NULL, "%s", told);
+        free(told);
+    }
+    sl_stage_free(stage);
+    SDL_Quit();
+}
+END_TEST
+
 static void in_spanish(void)
 {
     sl_error error = {.code = SL_OK};
@@ -290,4 +356,6 @@ ADD_LOOP(every_control_of_every_page_and_panel_can_be_pressed, 0, 2)
 ADD_LOOP(every_key_can_be_pressed_wherever_it_means_something, 0, 2)
 ADD(what_is_impossible_says_why)
 ADD(tab_visits_every_control_once)
+ADD(the_cursor_covers_no_minute_of_the_ruler)
+ADD(what_could_not_be_computed_says_why)
 END_SUITE

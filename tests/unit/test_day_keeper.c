@@ -435,6 +435,7 @@ START_TEST(without_memory_an_event_is_taken_or_news_are_lost)
     for (patience wait = {0}; atomic_load(&failing[GROW]) > 0 && patient(&wait);) {
         ck_assert_int_eq(sl_day_keeper_news(one.keeper, &one.events, &one.capacity, &one.n), 0);
     }
+    ck_assert_int_eq(atomic_load(&failing[GROW]), 0);
     ck_assert_int_eq(one.n, 0);
     ck_assert_int_eq(hears(&one, 1), 1);
     same_as_the_log(&one);

@@ -39,6 +39,19 @@ static const sl_option options[] = {
               .help = N_("no clock: a sheet of every stop for a doctor: when, why, what was in the bowl, how "
                          "long water ran, who was told")),
 };
+static bool key_of(int i, const char **key, const char **does)
+{
+    for (int r = 0; r < SL_DAY_ACT_ROWS; r++) {
+        const sl_day_act_row *const row = &sl_day_acts[r];
+        if (row->help && row->media != SL_IN_WINDOW && i-- == 0) {
+            *key = _(row->keys);
+            *does = _(row->help);
+            return true;
+        }
+    }
+    return false;
+}
+
 const sl_command_line sl_day_typed = {
     .name = "day",
     .line = N_("the clock of the day: one key for all that is done"),
@@ -47,22 +60,10 @@ const sl_command_line sl_day_typed = {
         N_("The clock of the day, on a terminal: what is next with its countdown, every swatch's own time "
            "from contact to first water, one key for each thing done, each kept in the log at once. It "
            "goes on after sleep, a crash, a kill or a restart; where clocks disagree the longer time "
-           "counts, and it says so. TEST: the beginning of a test's id; not needed where there is one."),
-    .keys =
-        N_("  space or s   STOP AND RINSE, all that is on hair: kept first, asked afterwards\n"
-           "  x            the chosen swatch alone           o  water off\n"
-           "  g  the day begins\n"
-           "  m  mixed     a  applied   w  wiped and looked   f  felt: skin, heat, stretch   r  rinsed\n"
-           "               (time ladder: w  the piece is cut off and rinsed)\n"
-           "  e  its leftover: left open; later emptied      y  an undone contact: the hair is clean\n"
-           "  n  note      t  in your own words  u  undo     1 2 3, c, arrows  choose another swatch\n"
-           "  l  all of them    p  the model's word    b  cover it    v  test the sound    k  cautions\n"
-           "  ?  help      Esc  from a page to the bench     q  leave; the clock goes on\n"
-           "  j  how the day went so far: late, early, unequal; what was weighed, how warm the room was\n"
-           "  i  for a doctor, after a stop: what was in the bowls, also in a blind test; who was told\n"
-           "\n"
-           "The window (slowlift watch --day LOG) has the same keys. Without a terminal: a key and Enter,\n"
-           "and a swatch's code may follow, such as: a EK9\n"),
+           "counts, and it says so. TEST: the beginning of a test's id; not needed where there is one.\n\n"
+           "The window (slowlift watch --day LOG) has the same keys. Without a terminal: a key and Enter, "
+           "and a swatch's code may follow, such as: a EK9"),
+    .key = key_of,
     .set = {SL_OPTION_SET_OWN(options)},
     .example = {{N_("the bowls are on the counter."),
                  {"slowlift log new strands.db eight-arms --repeats 3 --operator op-1",

@@ -24,6 +24,13 @@ typedef struct sl_day_spot {
 } sl_day_spot;
 enum { SL_DAY_SPOTS = 64 };
 
+/* The scale of the text at which all found room, and for what. */
+typedef struct sl_day_fitted {
+    int w, h;
+    sl_day_view page;
+    double wished, scale;
+} sl_day_fitted;
+
 typedef struct sl_day_screen {
     sl_day_desk *desk;
     sl_eyes eyes;
@@ -41,6 +48,7 @@ typedef struct sl_day_screen {
     sl_text *text;
     sl_pen pen;
     sl_day_places places;
+    sl_day_fitted fitted;
     bool tight; /* large text: head, alarm and foot are kept short */
     sl_light_table light;
     sl_strip *strip;
@@ -76,7 +84,8 @@ void sl_day_put_list(sl_day_screen *screen);
 void sl_day_put_alarm(sl_day_screen *screen, SDL_Rect area);
 void sl_day_put_button(sl_day_screen *screen, sl_day_act act, int number, SDL_Rect area, const char *label,
                        const char *key, bool strong);
-void sl_day_put_page(sl_day_screen *screen); /* any but the bench */
+void sl_day_put_page(sl_day_screen *screen);  /* any but the bench */
+bool sl_day_page_fits(sl_day_screen *screen); /* no text of it meets another at this size */
 bool sl_day_put_model(sl_day_screen *screen, sl_error *error);
 
 #endif

@@ -27,15 +27,21 @@ static SDL_Rect last_row(SDL_Rect body, int columns, int index)
     return sl_day_grid(row, columns, 1, index);
 }
 
-/* Text in the largest type with which it fits; returns the y below. */
-static int put_fitting(const sl_pen *pen, SDL_Rect area, const char *text)
+/* The largest type with which text finds room, wrapped. */
+static sl_type fitting(const sl_pen *pen, SDL_Rect area, const char *text)
 {
     static const sl_type types[] = {SL_TYPE_HEAD, SL_TYPE_FIGURE, SL_TYPE_BODY, SL_TYPE_SMALL, SL_TYPE_NOTE};
     int i = 0;
     while (i < 4 && sl_pen_size(pen, types[i], SL_INK_TEXT, area.w, text).y > area.h) {
         i++;
     }
-    return area.y + sl_pen_wrap(pen, types[i], SL_INK_TEXT, area, false, text);
+    return types[i];
+}
+
+/* Returns the y below. */
+static int put_fitting(const sl_pen *pen, SDL_Rect area, const char *text)
+{
+    return area.y + sl_pen_wrap(pen, fitting(pen, area, text), SL_INK_TEXT, area, false, text);
 }
 
 static void put_title(const sl_day_screen *screen, SDL_Rect *body, const char *title)
@@ -140,61 +146,96 @@ static void put_water(const sl_day_screen *screen, SDL_Rect area)
     }
     const int x = written.x + written.w + sl_pen_px(pen, 16.0);
     const SDL_Rect beside = {x, area.y, area.x + area.w - x, area.h};
-    const int h = sl_pen_size(pen, SL_TYPE_HEAD, SL_INK_TEXT, beside.w, text).y;
-    sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT,
+    const sl_type fits = fitting(pen, beside, text);
+    const int h = sl_pen_size(pen, fits, SL_INK_TEXT, beside.w, text).y;
+    sl_pen_wrap(pen, fits, SL_INK_TEXT,
                 (SDL_Rect){x, area.y + SDL_max((SDL_min(written.h, area.h) - h) / 2, 0), beside.w, 0}, false,
                 text);
 }
 
-static void put_cautions(const page *of, SDL_Rect area, int gap)
+/* Of the stop's page. */
+typedef struct stop_places {
+    SDL_Rect bar, also, water, caution[2], ask, grid, last;
+} stop_places;
+
+static stop_places place_stop(const page *of)
 {
-    const int half = (area.w - 2 * gap) * 4 / 10; /* the eye's text is the shorter */
-    SDL_Rect place = {area.x, area.y, half, area.h};
+    const sl_pen *const pen = &of->screen->pen;
+    const SDL_Rect body = body_of(of->screen);
+    const int gap = sl_pen_px(pen, 8.0), strong = sl_text_line_height(pen->text, SL_TYPE_STRONG);
+    const int clock = sl_text_line_height(pen->text, SL_TYPE_CLOCK);
+    const int large = sl_text_line_height(pen->text, SL_TYPE_LARGE);
+    const int grid_h = 3 * SL_DAY_TARGET_PX + 16;
+    const char *const also = words_of(of, SL_LINE_SAY, 0);
+    const sl_type type = of->screen->places.compact ? SL_TYPE_STRONG : SL_TYPE_HEAD;
+    stop_places p = {.last = last_row(body, 4, 0)};
+    p.bar = (SDL_Rect){body.x, body.y, body.w, sl_text_line_height(pen->text, SL_TYPE_HEAD) + gap};
+    p.also = (SDL_Rect){body.x, p.bar.y + p.bar.h + gap, body.w,
+                        also[0] != '\0' ? sl_pen_size(pen, type, SL_INK_TEXT, body.w, also).y : 0};
+    p.grid = (SDL_Rect){body.x, p.last.y - 8 - grid_h, body.w, grid_h};
+    p.ask = (SDL_Rect){body.x, p.grid.y - strong - gap / 2, body.w, strong};
+    const int y = p.also.y + p.also.h;
+    p.water = (SDL_Rect){body.x, y, body.w, p.ask.y - y > clock + 8 * strong ? clock : large};
+    const int half = (body.w - 2 * gap) * 4 / 10; /* the eye's text is the shorter */
+    const int top = p.water.y + p.water.h;
+    p.caution[0] = (SDL_Rect){body.x, top, half, p.ask.y - gap - top};
+    p.caution[1] = (SDL_Rect){body.x + half + 2 * gap, top, body.w - half - 2 * gap, p.caution[0].h};
+    return p;
+}
+
+/* Draws the cautions, or not; false: one is longer than its place. */
+static bool put_cautions(const page *of, const stop_places *p, bool draws)
+{
+    const sl_pen *const pen = &of->screen->pen;
     char text[LEAD + WORDS];
-    for (int i = 0; i < of->n; i++) {
+    bool fits = true;
+    for (int i = 0, n = 0; i < of->n && n < 2; i++) {
         if (of->line[i].kind == SL_LINE_CAUTION) {
+            const SDL_Rect place = p->caution[n++];
             snprintf(text, sizeof text, "%s  %s", of->line[i].lead, of->line[i].words);
-            put_fitting(&of->screen->pen, place, text);
-            place = (SDL_Rect){area.x + half + 2 * gap, area.y, area.w - half - 2 * gap, area.h};
+            fits = fits && sl_pen_size(pen, SL_TYPE_NOTE, SL_INK_TEXT, place.w, text).y <= place.h;
+            if (draws) {
+                put_fitting(pen, place, text);
+            }
         }
     }
+    return fits;
 }
 
 static void put_stopped(sl_day_screen *screen)
 {
     const sl_pen *const pen = &screen->pen;
-    const SDL_Rect body = body_of(screen);
     const int gap = sl_pen_px(pen, 8.0);
-    const int strong = sl_text_line_height(pen->text, SL_TYPE_STRONG);
-    const SDL_Rect last = last_row(body, 4, 0);
-    const int grid_h = 3 * SL_DAY_TARGET_PX + 16;
-    const SDL_Rect grid = {body.x, last.y - 8 - grid_h, body.w, grid_h};
     page of;
     read_page(&of, screen);
-    const SDL_Rect bar = {body.x, body.y, body.w, sl_text_line_height(pen->text, SL_TYPE_HEAD) + gap};
-    sl_pen_fill(pen, bar, SL_GROUND_DARK);
-    sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_LIGHT, (SDL_Rect){bar.x + gap, bar.y, bar.w - gap, bar.h},
+    const stop_places p = place_stop(&of);
+    sl_pen_fill(pen, p.bar, SL_GROUND_DARK);
+    sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_LIGHT, (SDL_Rect){p.bar.x + gap, p.bar.y, p.bar.w - gap, p.bar.h},
                  SL_ALIGN_LEFT, words_of(&of, SL_LINE_TITLE, 0));
-    int y = bar.y + bar.h + gap;
-    const char *const also = words_of(&of, SL_LINE_SAY, 0);
-    if (also[0] != '\0') {
-        y += sl_pen_wrap(pen, screen->places.compact ? SL_TYPE_STRONG : SL_TYPE_HEAD, SL_INK_TEXT,
-                         (SDL_Rect){body.x, y, body.w, 0}, false, also);
-    }
-    const int ask_y = grid.y - strong - gap / 2;
-    const int clock = sl_text_line_height(pen->text, SL_TYPE_CLOCK);
-    const int water_h =
-        ask_y - y > clock + 8 * strong ? clock : sl_text_line_height(pen->text, SL_TYPE_LARGE);
-    put_water(screen, (SDL_Rect){body.x, y, body.w, water_h});
-    put_cautions(&of, (SDL_Rect){body.x, y + water_h, body.w, ask_y - gap - y - water_h}, gap);
+    sl_pen_wrap(pen, screen->places.compact ? SL_TYPE_STRONG : SL_TYPE_HEAD, SL_INK_TEXT, p.also, false,
+                words_of(&of, SL_LINE_SAY, 0));
+    put_water(screen, p.water);
+    put_cautions(&of, &p, true);
     const bool told = screen->said[0] != '\0' && screen->refused;
-    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){body.x, ask_y, body.w, strong}, SL_ALIGN_LEFT,
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, p.ask, SL_ALIGN_LEFT,
                  told ? screen->said : words_of(&of, SL_LINE_ASK, 0));
-    put_choices(&of, grid, 3, 3);
-    put_act(screen, SL_ACT_WATER, last, NULL);
+    put_choices(&of, p.grid, 3, 3);
+    const SDL_Rect body = body_of(screen);
+    put_act(screen, SL_ACT_WATER, p.last, NULL);
     put_act(screen, SL_ACT_CLOSE, last_row(body, 4, 1), _("To the bench, water on"));
     put_act(screen, SL_ACT_BOWLS, last_row(body, 4, 2), NULL);
     put_act(screen, SL_ACT_STOP_ALL, last_row(body, 4, 3), NULL);
+}
+
+bool sl_day_page_fits(sl_day_screen *screen)
+{
+    if (sl_day_page_of(screen) != SL_DAY_STOPPED) {
+        return true;
+    }
+    page of;
+    read_page(&of, screen);
+    const stop_places p = place_stop(&of);
+    return put_cautions(&of, &p, false);
 }
 
 /* ---- sound, bowls, notes ------------------------------------------------------------------------------ */

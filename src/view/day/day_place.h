@@ -16,7 +16,8 @@
 enum {
     SL_DAY_TARGET_PX = 64, /* for wet gloves */
     SL_DAY_STOP_PX = 76,   /* 20 mm at 96 dpi */
-    SL_DAY_BUTTONS = 9
+    SL_DAY_BUTTONS = 10,
+    SL_DAY_SIGNS = 2 /* the last of them hold a sign, no word */
 };
 
 /* From this text scale on, head and alarm keep a smaller type. */

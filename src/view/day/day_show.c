@@ -225,7 +225,9 @@ static void show_chosen(const sl_day_screen *screen, SDL_Rect area)
     sl_day_state_brief(&day->bench, day->chosen, &day->now, state, sizeof state);
     const sl_bench_swatch *const plan = &day->plan[day->chosen];
     if (plan->contact_s >= 0 && plan->label_s <= 0) {
-        snprintf(label, sizeof label, "%s", _("Label’s time not entered: cut swatches only."));
+        snprintf(label, sizeof label, "%s",
+                 screen->tight ? _("No label’s time: swatches only.")
+                               : _("Label’s time not entered: cut swatches only."));
     } else {
         sl_day_label(&day->bench, day->chosen, &day->now, clause, sizeof clause);
         sl_put_sentence(clause, label, sizeof label);
@@ -354,11 +356,28 @@ static void show_stops(sl_day_screen *screen)
     show_stop(screen, SL_ACT_STOP_ONE, screen->places.stop_one, one);
 }
 
-/* The row's words; a ladder's piece is one of its own. */
+/* What never comes at once shares a place: the day's begin, hair said to be clean, and leftovers. */
+static sl_day_act act_of_place(const sl_day *day, int place)
+{
+    static const sl_day_act acts[SL_DAY_BUTTONS] = {
+        SL_ACT_MIXED,    SL_ACT_APPLIED, SL_ACT_LOOKED, SL_ACT_FELT, SL_ACT_RINSED,
+        SL_ACT_LEFTOVER, SL_ACT_NOTE,    SL_ACT_UNDO,   SL_ACT_BACK, SL_ACT_ON};
+    return acts[place] != SL_ACT_LEFTOVER              ? acts[place]
+           : sl_day_why_not(day, SL_ACT_START) == NULL ? SL_ACT_START
+           : sl_day_why_not(day, SL_ACT_CLEAN) == NULL ? SL_ACT_CLEAN
+                                                       : SL_ACT_LEFTOVER;
+}
+
+/* The row's words; a ladder's piece and a leftover have words of their own. */
 static void button_words(const sl_day *day, const sl_day_act_row *row, const char **label, const char **brief)
 {
     const bool piece = row->act == SL_ACT_LOOKED && day->plan[day->chosen].ladder;
-    *label = piece ? _("Piece rinsed") : _(row->label);
+    const sl_remark leftover =
+        row->act == SL_ACT_LEFTOVER ? sl_bench_leftover(&day->bench, day->chosen) : SL_REMARK_NONE;
+    *label = piece                             ? _("Piece rinsed")
+             : leftover == SL_REMARK_LEFT_OPEN ? _("Left open")
+             : leftover == SL_REMARK_EMPTIED   ? _("Emptied")
+                                               : _(row->label);
     *brief = piece ? _("Piece") : row->brief != NULL ? _(row->brief) : NULL;
 }
 
@@ -366,12 +385,12 @@ static void show_buttons(sl_day_screen *screen)
 {
     const sl_day *const day = &screen->desk->day;
     for (int i = 0; i < SL_DAY_BUTTONS; i++) {
-        const sl_day_act_row *const row = sl_day_act_row_of((sl_day_act)i);
+        const sl_day_act_row *const row = sl_day_act_row_of(act_of_place(day, i));
         const SDL_Rect area = screen->places.button[i];
-        sl_button_look look = {.key = i == SL_ACT_BACK ? "↑"
-                                      : i == SL_ACT_ON ? "↓"
-                                                       : row->keys,
-                               .off_duty = i <= SL_ACT_RINSED && sl_day_why_not(day, row->act) != NULL};
+        sl_button_look look = {.key = row->act == SL_ACT_BACK ? "↑"
+                                      : row->act == SL_ACT_ON ? "↓"
+                                                              : row->keys,
+                               .off_duty = row->act != SL_ACT_UNDO && sl_day_why_not(day, row->act) != NULL};
         button_words(day, row, &look.label, &look.brief);
         if (look.off_duty) {
             sl_button_draw(&screen->pen, area, &look);
@@ -442,10 +461,15 @@ static sl_day_wish_place wish_of(const sl_day_screen *screen, double scale)
                                    foot_height(screen, sheet->w - 2 * SDL_max((int)(10.0 * window), 6))};
 }
 
+/* Begins with the scale that the last frame had, where that was for the same. */
 static bool arrange(sl_day_screen *screen, SDL_Surface *sheet, sl_error *error)
 {
+    const sl_day_fitted last = screen->fitted;
+    const sl_day_view page = sl_day_page_of(screen);
+    const bool same =
+        last.w == sheet->w && last.h == sheet->h && last.page == page && last.wished == screen->scale;
     sl_text_turn(screen->text);
-    for (double scale = screen->scale;; scale -= 0.1) {
+    for (double scale = same ? last.scale : screen->scale;; scale -= 0.1) {
         const double now = SDL_max(scale, 1.0);
         const double unit = SDL_max(SDL_min(sheet->w / 1280.0, sheet->h / 800.0), 0.7) * now;
         if (!sl_text_scale(screen->text, unit, error)) {
@@ -455,7 +479,8 @@ static bool arrange(sl_day_screen *screen, SDL_Surface *sheet, sl_error *error)
         screen->tight = now > SL_DAY_TIGHT;
         const sl_day_wish_place wish = wish_of(screen, now);
         screen->places = sl_day_place(&wish);
-        if (screen->places.fits || scale <= 1.0) {
+        if (scale <= 1.0 || (screen->places.fits && sl_day_page_fits(screen))) {
+            screen->fitted = (sl_day_fitted){sheet->w, sheet->h, page, screen->scale, now};
             return true;
         }
     }

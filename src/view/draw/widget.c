@@ -51,11 +51,12 @@ static void bar(const sl_pen *pen, SDL_Rect area, const sl_figure *figure)
 void sl_figure_draw(const sl_pen *pen, SDL_Rect area, const sl_figure *figure, bool compact)
 {
     const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);
-    const bool fits = sl_pen_size(pen, SL_TYPE_FIGURE, SL_INK_TEXT, 0, figure->number).x <= area.w;
+    const int gap = sl_pen_px(pen, 6.0);
+    const int word = compact ? gap + sl_pen_size(pen, SL_TYPE_NOTE, SL_INK_QUIET, 0, figure->word).x : 0;
+    const bool fits = sl_pen_size(pen, SL_TYPE_FIGURE, SL_INK_TEXT, 0, figure->number).x + word <= area.w;
     const sl_type type = fits ? SL_TYPE_FIGURE : SL_TYPE_STRONG;
     const SDL_Rect number =
         sl_pen_write(pen, type, SL_INK_TEXT, area.x, area.y, SL_ALIGN_LEFT, figure->number);
-    const int gap = sl_pen_px(pen, 6.0);
     int left = SDL_max(number.x + number.w + gap, area.x + sl_pen_px(pen, 46.0));
     const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
     const int end = area.x + area.w;

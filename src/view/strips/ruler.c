@@ -189,6 +189,12 @@ static int in_order(const sl_ruler_look *look, int order[SL_MAX_ARMS])
     return n;
 }
 
+/* Where lines begin that must not cover the minutes' figures. */
+static int below_labels(const sl_pen *pen, const sl_ruler_look *look)
+{
+    return SDL_min(sl_text_line_height(pen->text, SL_TYPE_SMALL), look->axis_h);
+}
+
 /* A numbered plate for every strip at its own moment; crowded plates move to the right,
  * their lines stay where they belong. */
 static void draw_meetings(const sl_pen *pen, const sl_ruler_look *look)
@@ -206,7 +212,9 @@ static void draw_meetings(const sl_pen *pen, const sl_ruler_look *look)
         const SDL_Rect plate = {SDL_max(x - side / 2, free_x), a.y + y, side, side};
         free_x = plate.x + side + 1;
         const bool chosen = order[i] == look->chosen_arm;
-        sl_pen_fill(pen, (SDL_Rect){x, a.y, sl_pen_px(pen, 1.5), plate.y - a.y + side / 2}, SL_MARK_CONTROL);
+        const int line_y = a.y + below_labels(pen, look);
+        sl_pen_fill(pen, (SDL_Rect){x, line_y, sl_pen_px(pen, 1.5), plate.y - line_y + side / 2},
+                    SL_MARK_CONTROL);
         sl_pen_fill(pen, plate, chosen ? SL_GROUND_DARK : SL_GROUND_SHEET);
         sl_pen_frame(pen, plate, 1, SL_MARK_CONTROL);
         sl_pen_place(pen, SL_TYPE_SMALL, chosen ? SL_INK_LIGHT : SL_INK_TEXT, plate, SL_ALIGN_CENTRE, number);
@@ -217,9 +225,9 @@ static void draw_cursor(const sl_pen *pen, const sl_ruler_look *look)
 {
     const SDL_Rect a = look->area;
     const int x = sl_ruler_x(a, look->scene->until_min, look->now_min);
-    const int wide = sl_pen_px(pen, 3.0);
-    sl_pen_fill(pen, (SDL_Rect){x - wide / 2 - 1, a.y, wide + 2, a.h}, SL_GROUND_FRAME);
-    sl_pen_fill(pen, (SDL_Rect){x - wide / 2, a.y, wide, a.h}, SL_GROUND_DARK);
+    const int wide = sl_pen_px(pen, 3.0), below = below_labels(pen, look);
+    sl_pen_fill(pen, (SDL_Rect){x - wide / 2 - 1, a.y + below, wide + 2, a.h - below}, SL_GROUND_FRAME);
+    sl_pen_fill(pen, (SDL_Rect){x - wide / 2, a.y + below, wide, a.h - below}, SL_GROUND_DARK);
     const int half = sl_pen_px(pen, 9.0);
     const SDL_Rect grip = {x - half, a.y + look->axis_h - sl_pen_px(pen, 2.0), 2 * half,
                            SDL_min(sl_pen_px(pen, 22.0), a.h - look->axis_h)};
