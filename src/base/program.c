@@ -9,8 +9,11 @@
 #include <assert.h>
 #include <pthread.h>
 #include <signal.h>
+#include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdio.h>
+#include <unistd.h>
 
 #include "base/minute.h"
 #include "slowlift/error.h"
@@ -32,6 +35,22 @@ void sl_program_start(void)
     sl_minute_start();
     signal(SIGPIPE, SIG_IGN);
     signal(SIGXFSZ, SIG_IGN);
+}
+
+enum { STOPPED = 4 }; /* as docs/guide.md, "Exit codes" */
+
+static void leave(int number)
+{
+    (void)number;
+    _exit(STOPPED);
+}
+
+void sl_program_stoppable(void)
+{
+    struct sigaction found;
+    if (sigaction(SIGINT, NULL, &found) == 0 && found.sa_handler != SIG_IGN) {
+        sigaction(SIGINT, &(struct sigaction){.sa_handler = leave}, NULL);
+    }
 }
 
 static bool only_asks(int number)
@@ -132,5 +151,48 @@ void sl_signal_obey(void)
     waits = 0;
     if (waiting != 0) {
         die_by(waiting);
+    }
+}
+
+/* ---- how far it is ------------------------------------------------------------------------------ */
+
+static double seconds_since(const struct timespec *then)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (double)(now.tv_sec - then->tv_sec) + 1e-9 * (double)(now.tv_nsec - then->tv_nsec);
+}
+
+sl_progress sl_progress_begin(void)
+{
+    sl_progress progress = {.terminal = isatty(STDERR_FILENO) == 1};
+    clock_gettime(CLOCK_MONOTONIC, &progress.begun);
+    progress.said = progress.begun;
+    return progress;
+}
+
+bool sl_progress_due(const sl_progress *progress)
+{
+    const double silent_s = 1.0, between_s = 0.25;
+    return progress->terminal && seconds_since(&progress->begun) > silent_s &&
+           seconds_since(&progress->said) > between_s;
+}
+
+void sl_progress_say(sl_progress *progress, const char *format, ...)
+{
+    va_list values;
+    va_start(values, format);
+    fputc('\r', stderr);
+    vfprintf(stderr, format, values);
+    fflush(stderr);
+    va_end(values);
+    clock_gettime(CLOCK_MONOTONIC, &progress->said);
+    progress->shown = true;
+}
+
+void sl_progress_end(const sl_progress *progress)
+{
+    if (progress->shown) {
+        fputs("\r\033[K", stderr);
     }
 }

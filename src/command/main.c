@@ -107,6 +107,7 @@ static sl_exit help(const char *about, const char *verb_word)
 int main(int argc, char **argv)
 {
     sl_program_start();
+    sl_program_stoppable();
     sl_inputs_watch();
     sl_error error = {.code = SL_OK};
     if (!sl_language_start(&argc, argv, &error)) {

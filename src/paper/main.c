@@ -7,10 +7,12 @@
 #include <glib.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "base/inputs.h"
 #include "base/language.h"
 #include "base/memory.h"
+#include "base/plain_text.h"
 #include "base/program.h"
 #include "front/complain.h"
 #include "front/language.h"
@@ -40,6 +42,17 @@ typedef struct sl_drawing {
     sl_optics *dry, *wet; /* the one that no strip needs stays NULL */
     sl_timeline *timeline;
 } sl_drawing;
+
+/* Where somebody looks on. */
+static sl_exit say_written(const char *path, sl_exit code)
+{
+    if (code == SL_EXIT_OK && isatty(STDERR_FILENO) == 1) {
+        char shown[512];
+        sl_text_show(path, strlen(path), SL_TEXT_LINE, shown, sizeof shown);
+        fprintf(stderr, _("slowlift: \"%s\" is written\n"), shown);
+    }
+    return code;
+}
 
 /* Which kind of picture its name asks for, and whether its folder will do. */
 static bool can_be_drawn(const sl_picture_request *request, sl_error *error)
@@ -127,7 +140,7 @@ static sl_exit draw_ranks(int argc, char **argv)
     }
     sl_arena_free(&arena);
     sl_rank_work_free(&work);
-    return code;
+    return say_written(work.result.picture, code);
 }
 
 static sl_exit draw_seen(int argc, char **argv)
@@ -150,7 +163,8 @@ static sl_exit draw_seen(int argc, char **argv)
     sl_seen_curves_free(curves);
     sl_arena_free(&arena);
     sl_compare_work_free(&work);
-    return good ? sl_compare_work_end(&work, SL_EXIT_OK) : sl_complain(&error);
+    return say_written(work.result.picture,
+                       good ? sl_compare_work_end(&work, SL_EXIT_OK) : sl_complain(&error));
 }
 
 static sl_exit print_answer(int argc, char **argv)
@@ -189,7 +203,7 @@ static sl_exit draw_map(int argc, char **argv)
     }
     sl_arena_free(&arena);
     sl_map_work_free(&work);
-    return good ? SL_EXIT_OK : sl_complain(&error);
+    return say_written(work.result.picture, good ? SL_EXIT_OK : sl_complain(&error));
 }
 
 static sl_exit print_pack(int argc, char **argv)
@@ -207,7 +221,7 @@ static sl_exit print_pack(int argc, char **argv)
         good = sl_paper_pack(work.output, &pack, &error);
     }
     sl_pack_work_free(&work);
-    return good ? SL_EXIT_OK : sl_complain(&error);
+    return say_written(work.output, good ? SL_EXIT_OK : sl_complain(&error));
 }
 
 static sl_exit draw_strips(int argc, char **argv)
@@ -226,7 +240,7 @@ static sl_exit draw_strips(int argc, char **argv)
     sl_solver_free(drawing.solver);
     sl_scene_free(drawing.scene);
     sl_times_free(&request.times);
-    return code;
+    return say_written(request.frames ? request.frames : request.output, code);
 }
 
 /* What GLib says before it ends the program; `slowlift` says it better. */
@@ -240,6 +254,7 @@ static void keep_last_words(const char *domain, GLogLevelFlags level, const char
 int main(int argc, char **argv)
 {
     sl_program_start();
+    sl_program_stoppable();
     g_log_set_default_handler(keep_last_words, NULL);
     sl_inputs_watch();
     sl_error error = {.code = SL_OK};

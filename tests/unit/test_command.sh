@@ -42,7 +42,7 @@ counts() { patiently "! test -e /proc/$1/stat || { grep -q '^SigCgt:.*[2367abef]
 at_terminal() {
     rm -f "$folder/pid"
     : >"$folder/out"
-    script -qec "echo \$\$ >$folder/pid; exec $1" /dev/null >"$folder/out" </dev/null &
+    env --default-signal=INT script -qec "echo \$\$ >$folder/pid; exec $1" /dev/null >"$folder/out" </dev/null &
     local terminal=$!
     patiently "test -s $folder/pid && { grep -q '% of' $folder/out || ! test -e /proc/\$(cat $folder/pid); }"
     kill -INT "$(cat "$folder/pid")"
@@ -350,6 +350,15 @@ if script -qec true /dev/null </dev/null >/dev/null 2>&1; then
     at_terminal "$slowlift limits $wide --members 100000000"
     ok "a terminal is told how far a long count is" grep -q '% of 100000000 model runs' "$folder/out"
     ok "and what Ctrl-C left" grep -q 'PARTIAL: ' "$folder/out"
+    mkdir "$folder/drawn"
+    for target in "-o $folder/drawn/film.webp" "--frames $folder/drawn/reel"; do
+        at_terminal "$slowlift picture $scene --at 0min..30min/1s $target"
+        ok "Ctrl-C is exit 4: picture $target" test $? -eq 4
+        ok "a terminal is told how far it is: $target" grep -q '% of 1801 pictures' "$folder/out"
+        ok "nothing half written is left: $target" test -z "$(ls -A "$folder/drawn")"
+    done
+    script -qec "$slowlift picture $scene -o $folder/drawn/sheet.png" /dev/null >"$folder/out" </dev/null
+    ok "a terminal is told what was written" grep -q 'sheet.png" is written' "$folder/out"
 fi
 "$slowlift" limits "$wide" --members 100000000 >"$folder/out" 2>"$folder/err" &
 counting=$!

@@ -6,10 +6,10 @@
 
 #include <signal.h>
 #include <stdio.h>
-#include <time.h>
 #include <unistd.h>
 
 #include "base/language.h"
+#include "base/program.h"
 
 /* A signal reaches a program, not a function: the one thing here that lives outside of one. */
 static volatile sig_atomic_t stop_asked;
@@ -21,28 +21,16 @@ static void ask_to_stop(int signal_number)
 }
 
 typedef struct watch {
-    bool terminal, shown;
-    struct timespec begun, said;
+    sl_progress progress;
     struct sigaction before;
 } watch;
 
-static double seconds_since(const struct timespec *then)
-{
-    struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    return (double)(now.tv_sec - then->tv_sec) + 1e-9 * (double)(now.tv_nsec - then->tv_nsec);
-}
-
 static bool go_on(void *self, long done, long all)
 {
-    const double silent_s = 1.0, between_s = 0.25;
     watch *const w = self;
-    if (w->terminal && seconds_since(&w->begun) > silent_s && seconds_since(&w->said) > between_s) {
-        fputc('\r', stderr);
-        fprintf(stderr, _("slowlift: %3.0f %% of %ld model runs (Ctrl-C stops)"),
-                100.0 * (double)done / (double)all, all);
-        clock_gettime(CLOCK_MONOTONIC, &w->said);
-        w->shown = true;
+    if (sl_progress_due(&w->progress)) {
+        sl_progress_say(&w->progress, _("slowlift: %3.0f %% of %ld model runs (Ctrl-C stops)"),
+                        100.0 * (double)done / (double)all, all);
     }
     return stop_asked == 0;
 }
@@ -50,9 +38,7 @@ static bool go_on(void *self, long done, long all)
 static void begin(watch *w)
 {
     struct sigaction ours = {.sa_handler = ask_to_stop};
-    *w = (watch){.terminal = isatty(STDERR_FILENO) == 1};
-    clock_gettime(CLOCK_MONOTONIC, &w->begun);
-    w->said = w->begun;
+    *w = (watch){.progress = sl_progress_begin()};
     sigemptyset(&ours.sa_mask);
     stop_asked = 0;
     sigaction(SIGINT, &ours, &w->before);
@@ -61,9 +47,7 @@ static void begin(watch *w)
 static void end(const watch *w)
 {
     sigaction(SIGINT, &w->before, NULL);
-    if (w->shown) {
-        fputs("\r\033[K", stderr);
-    }
+    sl_progress_end(&w->progress);
 }
 
 bool sl_ensemble_run(sl_spread **spread, const sl_scene *scene, sl_spread_request request, sl_error *error)

@@ -10,6 +10,7 @@
 
 #include "base/language.h"
 #include "base/memory.h"
+#include "base/program.h"
 #include "document/renderers.h"
 #include "paper/folder.h"
 #include "slowlift/report.h"
@@ -125,13 +126,19 @@ static bool write_sheets(sl_sheet_writer *writer, sl_error *error)
         sl_document_end(document, sl_sheets[i].occasions);
         good = !document->failed;
     }
+    sl_progress progress = sl_progress_begin();
     good = good && write_pdf(writer, error);
     for (int i = 0; i < sl_n_sheets && good; i++) {
+        if (sl_progress_due(&progress)) {
+            sl_progress_say(&progress, _("slowlift: %3.0f %% of %d sheets (Ctrl-C stops)"),
+                            100.0 * i / sl_n_sheets, sl_n_sheets);
+        }
         good = write_html(writer, i, error);
         for (int page = 1; page <= writer->pages[i].n && good; page++) {
             good = write_svg(writer, i, page, error);
         }
     }
+    sl_progress_end(&progress);
     for (int i = 0; i < sl_n_sheets; i++) {
         sl_pages_free(&writer->pages[i]);
         sl_document_free(&writer->document[i]);

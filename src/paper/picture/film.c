@@ -84,12 +84,17 @@ static bool film_all(sl_sheet_page *page, WebPAnimEncoder *encoder, sl_paper_siz
     if (!sl_single_divide(page, size, &scale)) {
         return sl_single_refused(size, error);
     }
-    for (int i = 0; i < n_times; i++) {
+    sl_progress progress = sl_progress_begin();
+    bool good = true;
+    for (int i = 0; good && i < n_times; i++) {
         page->times_min = &times_min[i];
         page->number = i + 1;
-        if (!film_moment(page, encoder, scale, i * each_ms, path, error)) {
-            return false;
-        }
+        sl_pictures_said(&progress, i, n_times);
+        good = film_moment(page, encoder, scale, i * each_ms, path, error);
+    }
+    sl_progress_end(&progress);
+    if (!good) {
+        return false;
     }
     if (!WebPAnimEncoderAdd(encoder, NULL, n_times * each_ms, NULL) ||
         !WebPAnimEncoderAssemble(encoder, film)) {

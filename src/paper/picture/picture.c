@@ -34,6 +34,14 @@ bool sl_single_divide(sl_sheet_page *page, sl_paper_size size, double *scale)
     return false;
 }
 
+void sl_pictures_said(sl_progress *progress, int done, int all)
+{
+    if (sl_progress_due(progress)) {
+        sl_progress_say(progress, _("slowlift: %3.0f %% of %d pictures (Ctrl-C stops)"), 100.0 * done / all,
+                        all);
+    }
+}
+
 bool sl_single_refused(sl_paper_size size, sl_error *error)
 {
     char found[80];
@@ -76,12 +84,15 @@ bool sl_paper_picture(const char *path, const sl_paper_view *view, sl_paper_size
 static bool draw_frames(const sl_folder *folder, sl_sheet_page *page, sl_paper_size size,
                         const double *times_min, int n_times, sl_error *error)
 {
+    sl_progress progress = sl_progress_begin();
     bool good = true;
     for (int i = 0; i < n_times && good; i++) {
+        sl_pictures_said(&progress, i, n_times);
         char path[SL_TEMPORARY_PATH + 32];
         snprintf(path, sizeof path, "%s/frame-%04d.png", folder->beside.path, i + 1);
         good = draw_one(page, path, size, &times_min[i], i + 1, error);
     }
+    sl_progress_end(&progress);
     return good;
 }
 
