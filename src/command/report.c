@@ -11,8 +11,12 @@ sl_exit sl_command_report(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_report_work *const work = sl_new(1, sizeof *work, "reporting", &error);
-    const bool good =
-        work && sl_report_work_read(work, argc, argv, &error) && sl_report_work_compute(work, &error);
+    bool good = work && sl_report_work_read(work, argc, argv, &error);
+    if (good && work->result.picture) {
+        sl_free(work);
+        return sl_draw_on_paper(argv);
+    }
+    good = good && sl_report_work_compute(work, &error);
     const sl_exit code = sl_tell(good, &error, &(sl_teller){work ? work->say : NULL, NULL, NULL},
                                  work ? work->of : NULL, &work->result);
     if (work) {

@@ -24,6 +24,7 @@
 #include "front/work/pack_work.h"
 #include "front/work/picture_work.h"
 #include "front/work/rank_work.h"
+#include "front/work/report_work.h"
 #include "log/compare/seen_curves.h"
 #include "paper/charts/chart.h"
 #include "paper/draw/canvas.h"
@@ -167,17 +168,37 @@ static sl_exit draw_seen(int argc, char **argv)
                        good ? sl_compare_work_end(&work, SL_EXIT_OK) : sl_complain(&error));
 }
 
+static bool print_pages(const char *path, sl_document_sayer *say, const void *of, sl_error *error)
+{
+    sl_document document;
+    say(&document, of, error);
+    const bool good = sl_pages_save(path, &document, sl_paper_formats[SL_PAPER_A4], error);
+    sl_document_free(&document);
+    return good;
+}
+
+static sl_exit print_report(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_report_work *const work = sl_new(1, sizeof *work, "reporting", &error);
+    const bool good = work != NULL && sl_report_work_read(work, argc, argv, &error) &&
+                      sl_report_work_compute(work, &error) &&
+                      print_pages(work->result.picture, work->say, work->of, &error);
+    if (work != NULL) {
+        sl_report_work_free(work);
+        sl_free(work);
+    }
+    return good ? SL_EXIT_OK : sl_complain(&error);
+}
+
 static sl_exit print_answer(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_answer_work *const work = sl_new(1, sizeof *work, "answering", &error);
-    sl_document document = {.name = NULL};
     bool good =
         work != NULL && sl_answer_work_read(work, argc, argv, &error) && sl_answer_work_compute(work, &error);
     if (good) {
-        sl_answer_say(&document, &work->page, &error);
-        good = sl_pages_save(work->result.picture, &document, sl_paper_formats[SL_PAPER_A4], &error);
-        sl_document_free(&document);
+        good = print_pages(work->result.picture, sl_answer_say, &work->page, &error);
     }
     sl_exit code = good ? SL_EXIT_OK : sl_complain(&error);
     if (good && work->work.spread->stopped) {
@@ -264,6 +285,7 @@ int main(int argc, char **argv)
     const char *const name = argc > 0 ? argv[0] : "";
     return (int)(strcmp(name, "rank") == 0      ? draw_ranks(argc, argv)
                  : strcmp(name, "answer") == 0  ? print_answer(argc, argv)
+                 : strcmp(name, "report") == 0  ? print_report(argc, argv)
                  : strcmp(name, "compare") == 0 ? draw_seen(argc, argv)
                  : strcmp(name, "map") == 0     ? draw_map(argc, argv)
                  : strcmp(name, "pack") == 0    ? print_pack(argc, argv)

@@ -12,6 +12,7 @@ import html
 import os
 import pathlib
 import re
+import shutil
 import sqlite3
 import subprocess
 import sys
@@ -43,13 +44,25 @@ class Folder:
                               capture_output=True, text=True, check=False)
 
     def paper(self, words, language="en"):
-        """As text with one blank between words; from the terminal and from HTML."""
+        """As text with one blank between words; from the terminal, from HTML and, but for marks at line ends, from PDF."""
         done = self.call(["report", *words], language=language)
         ok(f"report {' '.join(words)} is written", done.returncode == 0, done.stderr)
         self.call(["report", *words, "-o", "paper.html"], language=language)
         page = (self.path / "paper.html").read_text(encoding="utf-8")
         (self.path / "paper.html").unlink()
+        if shutil.which("pdftotext") and (self.build / "slowlift-paper").exists():
+            self.check_pdf(words, language, done.stdout)
         return [" ".join(done.stdout.split()), " ".join(html.unescape(re.sub(r"<style>.*?</style>|<[^>]+>", " ", page)).split())]
+
+    def check_pdf(self, words, language, said):
+        """Every longer word of the terminal's stands on the pages too, in any order: tables are set otherwise there."""
+        made = self.call(["report", *words, "-o", "paper.pdf"], language=language)
+        ok(f"report {' '.join(words)} is printed", made.returncode == 0, made.stderr)
+        pages = subprocess.run(["pdftotext", "-layout", self.path / "paper.pdf", "-"], capture_output=True, text=True, check=True).stdout
+        (self.path / "paper.pdf").unlink()
+        spoken = lambda text: set(re.findall(r"[^\W\d_]{5,}", text.split("NOTICE")[0].split("AVISO")[0]))
+        lacks = spoken(said) - set(re.findall(r"[^\W\d_]{5,}", pages))
+        ok(f"the pages of {' '.join(words)} ({language}) say what the terminal says", len(spoken(said)) > 5 and not lacks, str(sorted(lacks)))
 
     def rows(self, log, question):
         base = sqlite3.connect(self.path / log)

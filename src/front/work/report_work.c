@@ -11,6 +11,7 @@
 #include "base/memory.h"
 #include "base/plain_file.h"
 #include "base/plain_text.h"
+#include "front/settings.h"
 #include "slowlift/scene.h"
 #include "slowlift/strand_log.h"
 
@@ -38,21 +39,24 @@ const sl_command_line sl_report_typed = {
     .about =
         N_("A report of a test that a log keeps: what was planned, how the day went, what was seen and how "
            "the model compares. Or one of the sheets that leave the room: for the school, for the person "
-           "whose hair a strand was of, or for a doctor. Into a file that ends in .html as a page of HTML. "
+           "whose hair a strand was of, or for a doctor. Into a file that ends in .pdf as pages, in .html as "
+           "a page "
+           "of HTML. "
            "None of them times anybody's hair: a client's sheet holds the minutes of looks alone."),
     .set = {SL_OPTION_SET_OWN(options),
             SL_OPTION_SET(sl_log_test_options, const char *, sl_report_work, test),
             SL_OPTION_SET(sl_output_options, const char *, sl_report_work, result.output)},
     .words = SL_TYPED_WORDS(sl_report_work, log, 1, 1),
-    .example = {{N_("what came of Monday, for the wall."), {"slowlift report strands.db -o monday.html"}},
+    .example = {{N_("what came of Monday, for the wall."), {"slowlift report strands.db -o monday.pdf"}},
                 {N_("what the school keeps."),
-                 {"slowlift report strands.db --school --outcomes outcomes.txt -o school.html"}}},
+                 {"slowlift report strands.db --school --outcomes outcomes.txt -o school.pdf"}}},
     .wants = {SL_WANTS_LOG},
 };
 
 bool sl_report_work_read(sl_report_work *work, int argc, char **argv, sl_error *error)
 {
-    if (!sl_options_read(&sl_report_typed, argc, argv, work, error)) {
+    if (!sl_options_read(&sl_report_typed, argc, argv, work, error) ||
+        !sl_picture_settle(&work->result, error)) {
         return false;
     }
     const int n =

@@ -191,9 +191,9 @@ static void say_bowl(sl_document *document, const sl_plan *plan, const sl_bowl *
 static void say_bowls(sl_document *document, const sl_plan *plan)
 {
     static const sl_text_column columns[] = {
-        {N_("arm"), 4.0, SL_NAME},     {N_("powder"), 1.0, SL_RIGHT},  {N_("developer"), 1.0, SL_RIGHT},
-        {N_("water"), 1.0, SL_RIGHT},  {N_("liquid%"), 1.0, SL_RIGHT}, {N_("paste%"), 1.0, SL_RIGHT},
-        {N_("scale±"), 1.0, SL_RIGHT}, {N_("label time"), 1.0, 0},     {"", 1.0, SL_OWN}};
+        {N_("arm"), 3.2, SL_NAME},     {N_("powder"), 1.5, SL_RIGHT},  {N_("developer"), 1.9, SL_RIGHT},
+        {N_("water"), 1.2, SL_RIGHT},  {N_("liquid%"), 1.5, SL_RIGHT}, {N_("paste%"), 1.4, SL_RIGHT},
+        {N_("scale±"), 1.4, SL_RIGHT}, {N_("label time"), 1.6, 0},     {"", 1.7, SL_OWN}};
     char scale[16];
     sl_short_number(plan->request.scale_g, 3, scale, sizeof scale);
     sl_document_heading(document, _("To weigh for one swatch, in grams; mix each swatch its own bowl"));
