@@ -37,6 +37,7 @@ typedef struct sl_command {
     X(ASK, what_if)                                                                                          \
     X(ASK, map)                                                                                              \
     X(ASK, search)                                                                                           \
+    X(PLAN, new)                                                                                             \
     X(PLAN, plan)                                                                                            \
     X(PLAN, mix)                                                                                             \
     X(PLAN, cost)                                                                                            \

@@ -7,7 +7,7 @@ that its row keeps apart. No file is exempted.
 
     7  command | view | paper
     6  front | day
-    5  lesson  log
+    5  ask   lesson  log
     4  scene   graph   document   report
     3  estimate  plan  clock  swatch
     2  timeline
@@ -22,7 +22,7 @@ import re
 import sys
 
 ROW = {"base": 0, "model": 0, "kinetics": 1, "optics": 1, "timeline": 2, "estimate": 3, "plan": 3, "clock": 3, "swatch": 3,
-       "scene": 4, "graph": 4, "document": 4, "report": 4, "lesson": 5, "log": 5, "front": 6, "day": 6, "paper": 7, "command": 7, "view": 7}
+       "scene": 4, "graph": 4, "document": 4, "report": 4, "lesson": 5, "ask": 5, "log": 5, "front": 6, "day": 6, "paper": 7, "command": 7, "view": 7}
 # Parts of one row that may include each other in the direction given. JSON tells a record by the rows that read it;
 # documents are built of answers, and know none.
 ALLOWED_BESIDE = {("model", "base"), ("base", "model"), ("report", "scene"), ("report", "document"), ("report", "graph"), ("document", "graph")}
