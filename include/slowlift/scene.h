@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Model files (YAML subset, docs/file-format.md) -> a scene. Strict: the first thing
- * that is wrong is reported with file, line and column, and nothing half-read is kept.
+ * that is wrong is reported with file, line and column, and nothing half-read is kept; a check tells all.
  */
 #ifndef SLOWLIFT_SCENE_H
 #define SLOWLIFT_SCENE_H
@@ -28,7 +28,15 @@ typedef struct sl_resolver {
                   size_t path_size, sl_error *error);
     void (*release)(void *self, char *text);
     struct sl_library *library; /* of files that were found before; NULL: each load keeps its own */
+    struct sl_faults *faults;   /* of a check: it goes on behind a fault; NULL: the first one ends it */
 } sl_resolver;
+
+/* What a check found, each once, as it was met. */
+enum { SL_MOST_FAULTS = 32 };
+typedef struct sl_faults {
+    int n;
+    sl_error fault[SL_MOST_FAULTS];
+} sl_faults;
 
 /* Files that were found, parsed: many loads that follow each other, as of a list, parse each of them once. A
  * file that changes meanwhile is not seen. NULL with *error set when memory is short. */
@@ -75,7 +83,8 @@ typedef enum sl_file_kind {
 const char *sl_file_kind_word(sl_file_kind kind);
 
 /* Check a model file of any kind, references included. kind and title (of title_size
- * bytes) may be NULL; they are what the file says of itself. */
+ * bytes) may be NULL; they are what the file says of itself. Where the resolver gathers faults, what could
+ * not be read is passed over, with what hangs on it; *error is then of SL_OK, or of what ended the check. */
 bool sl_file_check(const char *path, const sl_resolver *resolver, sl_file_kind *kind, char *title,
                    size_t title_size, sl_error *error);
 

@@ -128,9 +128,16 @@ static bool refuse_key(const sl_reading *reading, const sl_rows *rows, const sl_
     return sl_node_refuse_unknown(child, &known, reading->error);
 }
 
+/* The keys of a record that could not be read. */
+typedef struct sl_missed {
+    int n;
+    const char *key[SL_MOST_FIELDS];
+    bool unknown; /* a key that is none may be a required one */
+} sl_missed;
+
 /* Gives each key's node to its row. */
 static bool keys_find(const sl_reading *reading, const sl_node *mapping, const sl_rows *rows,
-                      const sl_node *found[SL_MOST_FIELDS])
+                      const sl_node *found[SL_MOST_FIELDS], sl_missed *missed)
 {
     const char *const form = rows->within ? rows->record->form : NULL;
     if (form ? !sl_node_is(mapping, SL_NODE_MAPPING, form, reading->error)
@@ -147,7 +154,11 @@ static bool keys_find(const sl_reading *reading, const sl_node *mapping, const s
             found[i] = child;
             next = i + 1;
         } else if (!is_channel(rows, child->key)) {
-            return refuse_key(reading, rows, child);
+            refuse_key(reading, rows, child);
+            if (!sl_pass_over(reading)) {
+                return false;
+            }
+            missed->unknown = true;
         }
     }
     return true;
@@ -260,19 +271,62 @@ static bool row_read(const sl_reading *reading, const sl_field *field, const sl_
 
 /* ---- the whole ----------------------------------------------------------------------------- */
 
+/* Whether a word stands among words parted by spaces. */
+static bool stands_in(const char *words, const char *word)
+{
+    const size_t length = strlen(word);
+    for (const char *at = strstr(words, word); at; at = strstr(at + 1, word)) {
+        if ((at == words || at[-1] == ' ') && (at[length] == ' ' || at[length] == '\0')) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Whether what could not be read leaves a row to be read. */
+static bool reads_on(const sl_field *field, const sl_missed *missed)
+{
+    if (!field->read || (missed->n == 0 && !missed->unknown)) {
+        return true;
+    }
+    for (int i = 0; field->needs && i < missed->n; i++) {
+        if (stands_in(field->needs, missed->key[i])) {
+            return false;
+        }
+    }
+    return field->needs != NULL;
+}
+
+/* False where the reading ends. */
+static bool row_or_on(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *node, bool whole, void *record, sl_missed *missed)
+{
+    const bool lacks = !node && whole && missed->unknown && (field->use & SL_REQUIRED);
+    if (!lacks && reads_on(field, missed) && row_read(reading, field, mapping, node, whole, record)) {
+        return true;
+    }
+    if (!sl_pass_over(reading)) {
+        return false;
+    }
+    missed->key[missed->n++] = field->key ? field->key : "";
+    return true;
+}
+
 static bool section_read(const sl_reading *reading, const sl_node *section, const sl_rows *rows, bool whole,
                          void *record)
 {
     const sl_node *found[SL_MOST_FIELDS] = {NULL};
-    if (!keys_find(reading, section, rows, found)) {
+    sl_missed missed = {.n = 0};
+    if (!keys_find(reading, section, rows, found, &missed)) {
         return false;
     }
     for (int i = rows->from; i < rows->to; i++) {
-        if (!row_read(reading, &rows->record->field[i], section, found[i], whole, record)) {
+        const sl_field *const field = &rows->record->field[i];
+        if (!row_or_on(reading, field, section, found[i], whole, record, &missed)) {
             return false;
         }
     }
-    return true;
+    return missed.n == 0 && !missed.unknown;
 }
 
 bool sl_fields_read(const sl_reading *reading, const sl_node *mapping, const sl_fields *fields,
@@ -280,26 +334,31 @@ bool sl_fields_read(const sl_reading *reading, const sl_node *mapping, const sl_
 {
     const sl_rows top = {.record = fields, .head = head, .to = fields->n};
     const sl_node *found[SL_MOST_FIELDS] = {NULL};
-    if (!keys_find(reading, mapping, &top, found)) {
+    sl_missed missed = {.n = 0};
+    if (!keys_find(reading, mapping, &top, found, &missed)) {
         return false;
     }
     for (int i = 0; i < fields->n;) {
         const sl_field *const field = &fields->field[i];
         if (!field->section) {
-            if (!row_read(reading, field, mapping, found[i], whole, record)) {
+            if (!row_or_on(reading, field, mapping, found[i], whole, record, &missed)) {
                 return false;
             }
             i++;
             continue;
         }
         const sl_rows rows = {.record = fields, .from = i, .to = section_end(fields, i), .within = true};
-        if (!found[i] && whole && fields->lacks) {
-            return sl_node_refuse_missing(mapping, field->section, fields->lacks, reading->error);
+        const bool lacks = !found[i] && whole && fields->lacks;
+        if (lacks) {
+            sl_node_refuse_missing(mapping, field->section, fields->lacks, reading->error);
         }
-        if (found[i] && !section_read(reading, found[i], &rows, whole, record)) {
-            return false;
+        if (lacks || (found[i] && !section_read(reading, found[i], &rows, whole, record))) {
+            if (!sl_pass_over(reading)) {
+                return false;
+            }
+            missed.key[missed.n++] = field->section;
         }
         i = rows.to;
     }
-    return true;
+    return missed.n == 0 && !missed.unknown;
 }

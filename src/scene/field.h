@@ -63,6 +63,7 @@ struct sl_field {
     const char *words;   /* what people call it */
     const char *of;      /* " of eumelanin in ", where the record's own words do not do */
     const char *wanted;  /* in place of what was left out; NULL: one of the list */
+    const char *needs;   /* keys of its record that its own reader needs; NULL: all before it; "": none */
     sl_field_kind kind;
     int turn;
     unsigned use; /* SL_DRAWN_FROM and its kin */

@@ -199,10 +199,14 @@ bool sl_file_check(const char *path, const sl_resolver *resolver, sl_file_kind *
     const sl_reading reading = {.kept = &kept,
                                 .resolver = resolver,
                                 .library = library_of(resolver, &own),
-                                .error = error ? error : &unheard};
+                                .error = error ? error : &unheard,
+                                .faults = resolver ? resolver->faults : NULL};
     sl_header header = {.kind = SL_KIND_SCENE};
     sl_error_clear(reading.error);
     const bool good = path_check(&reading, path, &header);
+    if (!good) {
+        sl_pass_over(&reading);
+    }
     if (good && kind) {
         *kind = header.kind;
     }

@@ -162,6 +162,24 @@ fi
 mapfile -t models < <(find "$source/models" -name '*.yaml' | sort)
 expect 0 "every model file that is shipped reads" "$slowlift" check "${models[@]}"
 ok "each has its line" test "$(wc -l <"$folder/out")" -eq "${#models[@]}"
+# Two arms of 50 min, the second 45 s later; its clock stops at 70 min
+warns() { # N NAME SED: so many lines warn, and it is no fault
+    sed -e "$3" "$source/models/scenes/way-wide.yaml" >"$folder/warned.yaml"
+    expect 0 "$2" env SLOWLIFT_MODELS="$folder/labelled:$source/models" "$slowlift" check --models "$folder/labelled" "$folder/warned.yaml"
+    ok "$2: $1 warnings" test "$(grep -c 'warned.yaml: warning: ' "$folder/err")" -eq "$1"
+}
+mkdir -p "$folder/labelled/mixes"
+warns 0 "nothing to warn of" 's/x/x/'
+warns 0 "the clock stops when the last mix is off" 's/until: 70 min/until: 3045 s/'
+warns 1 "until before the second mix is off" 's/until: 70 min/until: 50.5 min/'
+warns 2 "until before both are off" 's/until: 70 min/until: 40 min/'
+warns 1 "a goal that is reached at the start" 's/colour_left: 40 %/zones: {violet: {near_undyed: 60}}/'
+warns 0 "a goal that is not" 's/colour_left: 40 %/zones: {violet: {near_undyed: 8}}/'
+printf 'label_longest: 51 min\n' | cat "$source/models/mixes/powder-3.yaml" - >"$folder/labelled/mixes/powder-3.yaml"
+warns 0 "a label as long as time and the age of the mix" 's/x/x/'
+printf 'label_longest: 50 min\n' | cat "$source/models/mixes/powder-3.yaml" - >"$folder/labelled/mixes/powder-3.yaml"
+warns 1 "a label from mixing, which is a minute before" 's/x/x/'
+ok "it is named" err_has "powder + 3 %"
 
 # ---- results -------------------------------------------------------------------------------
 expect 0 "run" "$slowlift" run "$scene"

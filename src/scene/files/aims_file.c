@@ -203,18 +203,18 @@ static void zones_draw(uint64_t *hash, const void *record)
         SL_MEASURE_SHARE, 0.0, 1.0                                                                           \
     }
 static const sl_field fields[] = {
-    SL_FIELD(sl_aims, next, .key = "next", .read = next_read),
+    SL_FIELD(sl_aims, next, .key = "next", .needs = "", .read = next_read),
     SL_FIELD(sl_aims, left_by_next, .use = 0),
     SL_FIELD(sl_aims, assumed, .use = 0),
-    SL_FIELD(sl_aims, colour_left, .key = "colour_left", .use = SL_DRAWN_FROM, .range = SHARE,
+    SL_FIELD(sl_aims, colour_left, .key = "colour_left", .use = SL_DRAWN_FROM, .range = SHARE, .needs = "",
              .read = left_read),
-    SL_FIELD(sl_aims, zone_left, .key = "zones", .turn = 1, .use = SL_DRAWN_FROM, .read = zones_read,
-             .draw = zones_draw),
+    SL_FIELD(sl_aims, zone_left, .key = "zones", .turn = 1, .use = SL_DRAWN_FROM, .needs = "",
+             .read = zones_read, .draw = zones_draw),
     SL_FIELD(sl_aims, zone_near, .turn = 1, .use = SL_DRAWN_FROM, .draw = sl_drawn_before),
-    SL_FIELD(sl_aims, base_moved, .key = "base_moved", .use = SL_DRAWN_FROM, .range = SHARE,
+    SL_FIELD(sl_aims, base_moved, .key = "base_moved", .use = SL_DRAWN_FROM, .range = SHARE, .needs = "",
              .read = base_read),
     SL_FIELD(sl_aims, base_levels, .turn = 2, .use = 0), /* read with it */
-    SL_FIELD(sl_aims, cystine_lost, .key = "cystine_lost", .use = SL_DRAWN_FROM, .range = SHARE,
+    SL_FIELD(sl_aims, cystine_lost, .key = "cystine_lost", .use = SL_DRAWN_FROM, .range = SHARE, .needs = "",
              .read = stress_read),
     SL_FIELD(sl_aims, stress_share, .turn = 2, .use = SL_DRAWN_FROM), /* read with it */
     SL_FIELD(sl_aims, stress_of, .turn = 2, .use = SL_DRAWN_FROM),

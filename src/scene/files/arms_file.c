@@ -93,13 +93,13 @@ static bool takes_time(const void *record)
 #define GOES_ON                                                                                              \
     OF_MIX(mix_g_per_g, "mix_per_hair", 2, .range = {SL_MEASURE_MASS_RATIO, 0.2, 50.0}),                     \
         OF_MIX(mix_age_min, "mix_age", 1, .range = {SL_MEASURE_TIME, 0.0, 240.0}),                           \
-        OF_MIX(hair_water_g_g, "hair", 2, .list = &state_words, .read = wetness_read),                       \
+        OF_MIX(hair_water_g_g, "hair", 2, .list = &state_words, .needs = "", .read = wetness_read),          \
         OF_MIX(covered, "covered", 2, .read = NULL)
 
 /* Of a step that applies a mix; the others have one key, of their kind. */
 static const sl_field step_fields[] = {
     SL_FIELD(sl_step, kind, .told = "step", .use = SL_DRAWN_FROM, .list = &step_words),
-    SL_FIELD(sl_step, mix, .key = "apply", .turn = 1, .use = SL_DRAWN_FROM, .read = mix_read),
+    SL_FIELD(sl_step, mix, .key = "apply", .turn = 1, .use = SL_DRAWN_FROM, .needs = "", .read = mix_read),
     SL_FIELD(sl_step, duration_min, .key = "dwell", .told = "duration_min", .tells = takes_time,
              .use = SL_DRAWN_FROM | SL_REQUIRED, .range = {SL_MEASURE_TIME, 0.01, 1440.0},
              .wanted = N_("how long the mix stays on, such as 30 min")),
@@ -187,13 +187,17 @@ static bool steps_read(const sl_reading *reading, const sl_field *field, const s
         return sl_node_refuse_key(steps, SL_ERR_TOO_LARGE, "this arm has too many steps", "16",
                                   reading->error);
     }
+    bool good = true;
     for (const sl_node *node = steps->first; node; node = node->next) {
         if (!step_read(reading, node, &arm->steps[arm->n_steps])) {
-            return false;
+            good = false;
+            if (!sl_pass_over(reading)) {
+                return false;
+            }
         }
         arm->n_steps++;
     }
-    return true;
+    return good;
 }
 
 /* ---- arms --------------------------------------------------------------------------------- */
@@ -240,7 +244,9 @@ static bool contact_read(const sl_reading *reading, const sl_field *field, const
     if (node && !sl_field_read(reading, field, node, record)) {
         return false;
     }
-    return !node || arm->contact_min < reading->parts->scene->until_min ||
+    /* until 0: it could not be read */
+    return !node || reading->parts->scene->until_min == 0.0 ||
+           arm->contact_min < reading->parts->scene->until_min ||
            sl_node_refuse_text(node, SL_ERR_INCONSISTENT, "first contact comes before the scene's \"until\"",
                                reading->error);
 }
@@ -248,14 +254,15 @@ static bool contact_read(const sl_reading *reading, const sl_field *field, const
 static const sl_field fields[] = {
     SL_FIELD(sl_arm, name, .key = "name", .told = "name", .use = SL_DRAWN_FROM | SL_REQUIRED,
              .text = SL_TEXT_NAME, .most = NAME_BYTES, .wanted = N_("every arm has a name of its own"),
-             .read = name_read),
-    SL_FIELD(sl_arm, title, .key = "title", .text = SL_TEXT_NAME, .most = NAME_BYTES, .read = title_read),
+             .needs = "", .read = name_read),
+    SL_FIELD(sl_arm, title, .key = "title", .text = SL_TEXT_NAME, .most = NAME_BYTES, .needs = "",
+             .read = title_read),
     SL_FIELD(sl_arm, note, .key = "note", .told = "note", .text = SL_TEXT_LINES, .most = NOTE_BYTES),
     SL_FIELD(sl_arm, undyed, .key = "undyed", .told = "undyed", .use = SL_DRAWN_FROM),
     SL_FIELD(sl_arm, contact_min, .key = "contact", .told = "contact_min", .use = SL_DRAWN_FROM,
-             .range = {SL_MEASURE_TIME, 0.0, 1440.0}, .read = contact_read),
+             .range = {SL_MEASURE_TIME, 0.0, 1440.0}, .needs = "", .read = contact_read),
     SL_FIELD(sl_arm, n_steps, .use = SL_DRAWN_FROM),
-    SL_FIELD_LIST(sl_arm, steps, n_steps, sl_step_fields, .key = "steps", .use = SL_DRAWN_FROM,
+    SL_FIELD_LIST(sl_arm, steps, n_steps, sl_step_fields, .key = "steps", .use = SL_DRAWN_FROM, .needs = "",
                   .read = steps_read),
 };
 const sl_fields sl_arm_fields = SL_FIELDS(sl_arm, fields, .of = NULL);
@@ -300,11 +307,18 @@ bool sl_arms_read(const sl_reading *reading, const sl_field *field, const sl_nod
     if (!scene->arms || !scene->mixes) {
         return false;
     }
+    bool good = true;
     for (const sl_node *node = arms->first; node; node = node->next) {
-        if (!sl_fields_read(reading, node, &sl_arm_fields, NULL, true, &scene->arms[scene->n_arms])) {
+        sl_arm *const arm = &scene->arms[scene->n_arms];
+        if (sl_fields_read(reading, node, &sl_arm_fields, NULL, true, arm)) {
+            scene->n_arms++;
+            continue;
+        }
+        good = false;
+        *arm = (sl_arm){.name = NULL};
+        if (!sl_pass_over(reading)) {
             return false;
         }
-        scene->n_arms++;
     }
-    return true;
+    return good;
 }

@@ -83,8 +83,10 @@ static bool dye_index(const sl_reading *reading, const sl_node *node, int *index
     if (!entry) {
         return refuse_dye(reading, node, set);
     }
-    *index = scene->n_dyes++;
-    return sl_dye_make(reading, set, entry, &scene->dyes[*index]);
+    *index = scene->n_dyes;
+    const bool good = sl_dye_make(reading, set, entry, &scene->dyes[*index]);
+    scene->n_dyes += good;
+    return good;
 }
 
 static bool recipe_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
@@ -107,14 +109,18 @@ static bool recipe_read(const sl_reading *reading, const sl_field *field, const 
         return sl_node_refuse_key(node, SL_ERR_OUT_OF_RANGE, "the number of dyes in this zone",
                                   "1 to 4 belong here; leave \"dye\" out for an undyed zone", reading->error);
     }
+    bool good = true;
     for (const sl_node *part = node->first; part; part = part->next) {
         if (!dye_index(reading, part, &recipe->dye[recipe->n_dyes]) ||
             !sl_quantity_read(part, &strength_range, &recipe->strength[recipe->n_dyes], reading->error)) {
-            return false;
+            good = false;
+            if (!sl_pass_over(reading)) {
+                return false;
+            }
         }
         recipe->n_dyes++;
     }
-    return true;
+    return good;
 }
 
 static const sl_twins twins = {.same_name = N_("another zone has this name already"),
@@ -171,11 +177,12 @@ const sl_fields sl_recipe_fields = SL_FIELDS(sl_recipe, recipe_fields, .of = NUL
 #define SHAPE N_("a zone has a name and a hair, and a dye or none")
 static const sl_field fields[] = {
     SL_FIELD(sl_zone, name, .key = "name", .told = "name", .use = SL_DRAWN_FROM | SL_REQUIRED,
-             .text = SL_TEXT_NAME, .most = NAME_BYTES, .wanted = SHAPE, .read = name_read),
-    SL_FIELD(sl_zone, title, .key = "title", .text = SL_TEXT_NAME, .most = NAME_BYTES, .read = title_read),
-    SL_FIELD(sl_zone, hair, .key = "hair", .use = SL_DRAWN_FROM | SL_REQUIRED, .wanted = SHAPE,
+             .text = SL_TEXT_NAME, .most = NAME_BYTES, .wanted = SHAPE, .needs = "", .read = name_read),
+    SL_FIELD(sl_zone, title, .key = "title", .text = SL_TEXT_NAME, .most = NAME_BYTES, .needs = "",
+             .read = title_read),
+    SL_FIELD(sl_zone, hair, .key = "hair", .use = SL_DRAWN_FROM | SL_REQUIRED, .wanted = SHAPE, .needs = "",
              .read = hair_read),
-    SL_FIELD_WITHIN(sl_zone, recipe, sl_recipe_fields, .key = "dye", .use = SL_DRAWN_FROM,
+    SL_FIELD_WITHIN(sl_zone, recipe, sl_recipe_fields, .key = "dye", .use = SL_DRAWN_FROM, .needs = "",
                     .read = recipe_read),
 };
 const sl_fields sl_zone_fields = SL_FIELDS(sl_zone, fields, .of = NULL);
@@ -201,18 +208,23 @@ static bool zones_fill(const sl_reading *reading, const sl_node *zones, sl_scene
     if (!scene->zones || !scene->hairs || !scene->dyes) {
         return false;
     }
-    bool has_undyed = false;
+    bool has_undyed = false, good = true;
     for (const sl_node *node = zones->first; node; node = node->next) {
         sl_zone *const zone = &scene->zones[scene->n_zones];
         if (!sl_fields_read(reading, node, &sl_zone_fields, NULL, true, zone)) {
-            return false;
+            good = false;
+            *zone = (sl_zone){.name = NULL};
+            if (!sl_pass_over(reading)) {
+                return false;
+            }
+            continue;
         }
         has_undyed = has_undyed || zone->recipe.n_dyes == 0;
         scene->n_zones++;
     }
-    return has_undyed ||
-           sl_node_refuse_key(zones, SL_ERR_INCONSISTENT, "no zone is undyed",
-                              "one must be: what moves the hair itself is read there", reading->error);
+    return good && (has_undyed || sl_node_refuse_key(zones, SL_ERR_INCONSISTENT, "no zone is undyed",
+                                                     "one must be: what moves the hair itself is read there",
+                                                     reading->error));
 }
 
 bool sl_zones_read(const sl_reading *reading, const sl_field *field, const sl_node *root,

@@ -27,6 +27,33 @@ const sl_words sl_mechanism_words = {mechanisms, SL_MECHANISM_COUNT};
 const sl_words sl_place_words = {places, SL_PLACE_COUNT};
 const sl_words sl_kind_words = {kinds, SL_KIND_COUNT};
 
+static bool same_fault(const sl_error *one, const sl_error *other)
+{
+    return one->code == other->code && one->line == other->line && one->column == other->column &&
+           strcmp(one->file, other->file) == 0;
+}
+
+bool sl_pass_over(const sl_reading *reading)
+{
+    sl_faults *const faults = reading->faults;
+    sl_error *const error = reading->error;
+    if (!faults || error->code == SL_ERR_NO_MEMORY) {
+        return false;
+    }
+    bool kept = error->code == SL_OK;
+    for (int i = 0; i < faults->n && !kept; i++) {
+        kept = same_fault(&faults->fault[i], error);
+    }
+    if (!kept && faults->n == SL_MOST_FAULTS) {
+        return false;
+    }
+    if (!kept) {
+        faults->fault[faults->n++] = *error;
+    }
+    sl_error_clear(error);
+    return true;
+}
+
 /* The nearest word is looked for once it is known that none fits: that costs more than all else here. */
 bool sl_word_read(const sl_node *node, const sl_words *words, int *index, sl_error *error)
 {

@@ -24,7 +24,12 @@ typedef struct sl_reading {
     struct sl_library *library;   /* of the files that it found; NULL where none can be named */
     struct sl_scene_parts *parts; /* of the scene that is read; NULL elsewhere */
     sl_error *error;              /* never NULL */
+    sl_faults *faults;            /* of a check, which goes on behind a fault; NULL: the first one ends it */
 } sl_reading;
+
+/* After a refusal: whether the reading goes on behind it. Then it is kept, and *error cleared, so that a
+ * failure without a code is one that was kept. */
+bool sl_pass_over(const sl_reading *reading);
 
 enum { SL_MAX_NAME = 64 };
 
