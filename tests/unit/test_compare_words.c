@@ -70,10 +70,10 @@ START_TEST(each_thing_that_went_otherwise_has_a_sentence)
         {{.kind = SL_DEVIATION_LATE, .seconds = 90.0, .zone = -1}, "HP5 was rinsed late by 1:30 min."},
         {{.kind = SL_DEVIATION_EARLY, .seconds = -120.0, .zone = -1}, "HP5 was rinsed early by 2 min."},
         {{.kind = SL_DEVIATION_LATE, .seconds = 120.0, .zone = red, .factor = 1.3},
-         "HP5 was rinsed late by 2 min; by the model the planned time would have left 1.3 times as much in "
+         "HP5 was rinsed late by 2 min. By the model the planned time would have left 1.3 times as much in "
          "red."},
         {{.kind = SL_DEVIATION_EARLY, .seconds = -120.0, .zone = red, .factor = 0.8749},
-         "HP5 was rinsed early by 2 min; by the model the planned time would have left 0.87 times as much in "
+         "HP5 was rinsed early by 2 min. By the model the planned time would have left 0.87 times as much in "
          "red."},
         {{.kind = SL_DEVIATION_MIX_AGE, .seconds = 300.0, .zone = -1},
          "HP5: the mix was 5 min older at contact than planned."},

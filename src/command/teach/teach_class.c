@@ -20,6 +20,9 @@ static bool one_lesson(const sl_teach_asked *asked, const sl_places *places, con
     sl_class_lesson *const to = &report->lesson[report->n];
     to->lesson = sl_lesson_open(places, name, asked->language, error);
     if (to->lesson == NULL) {
+        if (error->code == SL_ERR_USAGE) { /* a file of answers names it, nobody typed it */
+            error->code = SL_ERR_INCONSISTENT;
+        }
         return false;
     }
     report->n++;
