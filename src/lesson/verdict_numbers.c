@@ -75,7 +75,7 @@ static bool verdict(const sl_asked *asked, double *value)
 {
     sl_answer found;
     const bool good = answer(asked, &found);
-    *value = good ? found.verdict : 0.0;
+    *value = good ? (double)found.verdict : 0.0;
     return good;
 }
 

@@ -47,28 +47,11 @@ const sl_command_line sl_answer_typed = {
     .wants = {SL_WANTS_SCENE},
 };
 
-/* -o page.pdf is drawn, too: by the end of its name. */
-static void settle_output(sl_result_wish *wish)
-{
-    static const char *const drawn[] = {".pdf", ".png", ".svg"};
-    const size_t length = wish->output ? strlen(wish->output) : 0;
-    for (size_t i = 0; i < sizeof drawn / sizeof drawn[0] && length > 4 && !wish->json; i++) {
-        if (strcmp(wish->output + length - 4, drawn[i]) == 0) {
-            wish->picture = wish->output;
-            wish->output = NULL;
-            return;
-        }
-    }
-}
-
 bool sl_answer_work_read(sl_answer_work *work, int argc, char **argv, sl_error *error)
 {
     work->draws = sl_draws_usual();
-    if (!sl_options_read(&sl_answer_typed, argc, argv, work, error)) {
-        return false;
-    }
-    settle_output(&work->result);
-    return sl_picture_settle(&work->result, error) && sl_answers_settle(&work->about, error) &&
+    return sl_options_read(&sl_answer_typed, argc, argv, work, error) &&
+           sl_picture_settle(&work->result, error) && sl_answers_settle(&work->about, error) &&
            (!work->result.csv || sl_fail(error, SL_ERR_USAGE, "--csv of a page with two tables",
                                          "write --json; slowlift limits and rank have CSV"));
 }
