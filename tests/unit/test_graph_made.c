@@ -271,10 +271,32 @@ START_TEST(window_and_page_have_the_same_words_and_numbers)
 }
 END_TEST
 
+/* In the rows above and below, such a line goes on for more pixels than a number of them can hold. */
+START_TEST(a_line_that_is_all_but_level_is_drawn_where_it_is)
+{
+    SDL_Surface *const sheet = SDL_CreateRGBSurfaceWithFormat(0, 60, 20, 32, SDL_PIXELFORMAT_RGB888);
+    const sl_pen pen = {.sheet = sheet, .theme = sl_theme_at(SL_THEME_LIGHT), .unit = 1.0};
+    const sl_graph_pen real = sl_graph_pen_in_window(&pen);
+    const sl_graph_point at[] = {{10.0, 10.0}, {50.0, nextafter(10.0, 11.0)}};
+    SDL_FillRect(sheet, NULL, SDL_MapRGB(sheet->format, 255, 255, 255));
+    real.kind->line(real.self, at, 2, SL_GRAPH_INK, 1.0, SL_GRAPH_UNBROKEN);
+    const uint32_t ground = *(const uint32_t *)sheet->pixels;
+    for (int y = 0; y < sheet->h; y++) {
+        const uint32_t *const row =
+            (const uint32_t *)(const void *)((const uint8_t *)sheet->pixels + y * sheet->pitch);
+        for (int x = 0; x < sheet->w; x++) {
+            ck_assert_msg((row[x] != ground) == (y == 10 && x >= 10 && x <= 50), "pixel %d, %d", x, y);
+        }
+    }
+    SDL_FreeSurface(sheet);
+}
+END_TEST
+
 START_SUITE("graph_made")
 FIXTURE(solve_all, free_all)
 ADD(a_chart_without_memory_is_none)
 ADD(ranks_have_stress_across_and_colour_upwards)
 ADD(a_map_has_goal_limits_and_where_it_is_set)
 ADD(window_and_page_have_the_same_words_and_numbers)
+ADD(a_line_that_is_all_but_level_is_drawn_where_it_is)
 END_SUITE

@@ -55,8 +55,8 @@ static void piece(const sl_pen *pen, sl_graph_point from, sl_graph_point to, dou
         uint32_t *row = row_of(pen, y);
         /* Of the row, what is near the line as it goes on without end. */
         const double middle = dy != 0.0 ? from.x + (y - from.y) / dy * dx : from.x;
-        const int first = (int)SDL_max(left, floor(middle - reach));
-        const int last = (int)SDL_min(right, ceil(middle + reach));
+        const int first = (int)SDL_clamp(floor(middle - reach), left, right + 1.0);
+        const int last = (int)SDL_clamp(ceil(middle + reach), left - 1.0, right);
         for (int x = first; x <= last; x++) {
             const double along = square > 0.0 ? ((x - from.x) * dx + (y - from.y) * dy) / square : 0.0;
             const double t = SDL_clamp(along, 0.0, 1.0);
