@@ -10,6 +10,7 @@
 #include "base/minute.h"
 #include "command/log/log_verbs.h"
 #include "document/text.h"
+#include "log/day/due.h"
 #include "report/limits/limits.h"
 #include "slowlift/log.h"
 #include "slowlift/scene.h"
@@ -48,6 +49,23 @@ static bool put_test(sl_log *log, const sl_log_test *test, sl_error *error)
     return true;
 }
 
+/* What is still to be done about it. */
+static bool put_due(sl_log *log, const char *test, sl_error *error)
+{
+    sl_log_due *due = NULL;
+    int today = 0, n = 0, told = 0;
+    char text[400];
+    if (!sl_today(&today, error) || !sl_log_due_read(log, test, today, &due, &n, error)) {
+        return false;
+    }
+    while (told < n) {
+        told += sl_log_due_words(due + told, n - told, today, text, sizeof text);
+        puts(text);
+    }
+    sl_free(due);
+    return true;
+}
+
 /* Counts come from an index; whether the readings can be read is seen by reading them. */
 static bool read_through(sl_log *log, const char *test, sl_error *error)
 {
@@ -63,7 +81,7 @@ static bool show_all(sl_log *log, sl_error *error)
     }
     bool good = true;
     for (int i = 0; good && i < n; i++) {
-        good = put_test(log, &tests[i], error);
+        good = put_test(log, &tests[i], error) && put_due(log, tests[i].id, error);
     }
     if (n == 0) {
         puts(_("This log holds no test yet; begin one with slowlift log new."));
@@ -168,7 +186,7 @@ static bool show_one(sl_log *log, const char *beginning, bool blind, sl_error *e
         return false;
     } /* where the scene cannot be read otherwise, names serve for titles */
     const bool good = put_test(log, &test, error) && show_swatches(log, test.id, scene, blind, error) &&
-                      (blind || show_means(log, test.id, scene, error));
+                      (blind || show_means(log, test.id, scene, error)) && put_due(log, test.id, error);
     sl_scene_free(scene);
     return good;
 }

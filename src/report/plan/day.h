@@ -55,6 +55,10 @@ sl_remark sl_day_note(int place);
 sl_remark sl_day_told(int place);
 const char *sl_day_remark(sl_remark remark); /* "" for none */
 
+/* "K12, K13 and 2 more": of n codes; only the first SL_DAY_CODES need to be there. */
+enum { SL_DAY_CODES = 8, SL_DAY_CODES_TEXT = 128 };
+void sl_day_codes(const char *const *code, int n, char *text, size_t size);
+
 /* ---- after a stop (day_stop.c) ---------------------------------------------------------------------- */
 
 /* "Also on hair: K12. Rinse that too, somebody else." False: on nobody's. */

@@ -15,17 +15,16 @@
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
-enum { CODES = 8, MANY = 400 };
+enum { MANY = 400 };
 
-/* "K12, K13 and 2 more": of n, the first `shown`. */
-static void put_codes(const char *const *code, int n, char *text, size_t size)
+void sl_day_codes(const char *const *code, int n, char *text, size_t size)
 {
-    char list[128] = "";
-    for (int i = 0; i < n && i < CODES; i++) {
+    char list[SL_DAY_CODES_TEXT] = "";
+    for (int i = 0; i < n && i < SL_DAY_CODES; i++) {
         sl_append_item(list, sizeof list, ", ", "%s", code[i]);
     }
-    if (n > CODES) {
-        snprintf(text, size, _("%s and %d more"), list, n - CODES);
+    if (n > SL_DAY_CODES) {
+        snprintf(text, size, _("%s and %d more"), list, n - SL_DAY_CODES);
     } else {
         snprintf(text, size, "%s", list);
     }
@@ -33,11 +32,11 @@ static void put_codes(const char *const *code, int n, char *text, size_t size)
 
 bool sl_day_also(const sl_bench *bench, char *text, size_t size)
 {
-    const char *code[CODES];
-    char codes[128];
-    const int n = sl_bench_on_persons(bench, code, CODES);
+    const char *code[SL_DAY_CODES];
+    char codes[SL_DAY_CODES_TEXT];
+    const int n = sl_bench_on_persons(bench, code, SL_DAY_CODES);
     if (n > 0) {
-        put_codes(code, n, codes, sizeof codes);
+        sl_day_codes(code, n, codes, sizeof codes);
         snprintf(text, size, _("Also on hair: %s. Rinse that too, somebody else."), codes);
     }
     return n > 0;
@@ -229,7 +228,7 @@ static int tell_each(const sl_day_record *record, const sl_bench *bench, const s
             }
         }
         if (n > 0) {
-            put_codes(code, n, codes, sizeof codes);
+            sl_day_codes(code, n, codes, sizeof codes);
             put_bowl(record, mix, record->arm[i], codes, text, sizeof text);
             add_since(bench, of_it, text, sizeof text);
             tell(self, text);

@@ -1,0 +1,174 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See due.h.
+ */
+#include "log/day/due.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/calendar.h"
+#include "base/language.h"
+#include "base/memory.h"
+#include "log/day/rounds.h"
+#include "report/plan/day.h"
+
+static const char doing[] = "finding what is due";
+
+typedef struct sl_owing {
+    sl_log_swatch *swatches;
+    sl_event *events;
+    sl_log_reading *readings;
+    sl_bench_swatch *plan;
+    sl_bench *bench;
+    int n, n_events, n_readings, today;
+} sl_owing;
+
+static bool read_all(sl_owing *owing, sl_log *log, const char *test, sl_error *error)
+{
+    if (!sl_log_swatches(log, test, &owing->swatches, &owing->n, error) || !sl_day_holds(owing->n, error) ||
+        !sl_log_events(log, test, owing->swatches, owing->n, &owing->events, &owing->n_events, error) ||
+        !sl_log_readings(log, test, &owing->readings, &owing->n_readings, error)) {
+        return false;
+    }
+    owing->plan = sl_new((size_t)owing->n + 1, sizeof *owing->plan, doing, error);
+    owing->bench = owing->plan ? sl_new(1, sizeof *owing->bench, doing, error) : NULL;
+    return owing->bench != NULL;
+}
+
+static void fold(sl_owing *owing, const sl_scene *scene)
+{
+    sl_rounds_fill(scene, owing->swatches, owing->n);
+    for (int i = 0; i < owing->n; i++) {
+        owing->plan[i] = owing->swatches[i].bench;
+    }
+    sl_bench_fold(owing->bench, owing->plan, owing->n, owing->events, owing->n_events);
+}
+
+/* Hours after the water of the first look from `least` on; INFINITY: none. */
+static double looked_after_h(const sl_owing *owing, int swatch, double least)
+{
+    double first = INFINITY;
+    for (int i = 0; i < owing->n_readings; i++) {
+        const sl_log_reading *const reading = &owing->readings[i];
+        if (reading->hours_after >= least && strcmp(reading->swatch, owing->swatches[swatch].id) == 0) {
+            first = fmin(first, reading->hours_after);
+        }
+    }
+    return first;
+}
+
+static void put(const sl_owing *owing, sl_log_due_kind kind, int swatch, int day, sl_log_due *due, int *n)
+{
+    if (owing->today - day < SL_DUE_DAYS) {
+        sl_log_due *const one = &due[(*n)++];
+        *one = (sl_log_due){.kind = kind, .day = day};
+        memcpy(one->code, owing->plan[swatch].code, sizeof one->code);
+    }
+}
+
+static void find(const sl_owing *owing, int swatch, sl_log_due *due, int *n)
+{
+    const sl_bench_state *const state = &owing->bench->state[swatch];
+    if (state->left_open && !state->emptied) {
+        put(owing, SL_LOG_DUE_EMPTY, swatch, sl_day_of_instant(&state->contact), due, n);
+    }
+    if (state->stage != SL_STAGE_RINSED) {
+        return;
+    }
+    const int day = sl_day_of_instant(&state->water) + 1;
+    const double looked_h = looked_after_h(owing, swatch, SL_DUE_DAY_H);
+    if (isinf(looked_h)) {
+        put(owing, SL_LOG_DUE_DAY, swatch, day, due, n);
+    }
+    if (isinf(looked_h) || isinf(looked_after_h(owing, swatch, looked_h + SL_DUE_WASH_H))) {
+        put(owing, SL_LOG_DUE_WASH, swatch, day, due, n);
+    }
+}
+
+static int by_kind_and_day(const void *one, const void *other)
+{
+    const sl_log_due *const a = one, *const b = other;
+    return a->kind != b->kind ? (a->kind > b->kind) - (a->kind < b->kind)
+           : a->day != b->day ? (a->day > b->day) - (a->day < b->day)
+                              : strcmp(a->code, b->code);
+}
+
+static bool find_all(const sl_owing *owing, sl_log_due **due, int *n, sl_error *error)
+{
+    sl_log_due *const found = sl_new((size_t)owing->n * SL_LOG_DUES + 1, sizeof *found, doing, error);
+    *n = 0;
+    for (int i = 0; found && i < owing->n; i++) {
+        find(owing, i, found, n);
+    }
+    if (found) {
+        qsort(found, (size_t)*n, sizeof *found, by_kind_and_day);
+    }
+    *due = found;
+    return found != NULL;
+}
+
+bool sl_log_due_read(sl_log *log, const char *test, int today, sl_log_due **due, int *n, sl_error *error)
+{
+    sl_owing owing = {.today = today};
+    sl_error why = {.code = SL_OK};
+    double speed = 0.0;
+    bool good = sl_log_rehearsal(log, test, &speed, error) && read_all(&owing, log, test, error);
+    sl_scene *const scene = good ? sl_log_scene(log, test, &why) : NULL;
+    good = good && (why.code != SL_ERR_NO_MEMORY || sl_fail(error, why.code, why.found, why.wanted));
+    if (good) { /* where the scene cannot be read, a swatch has one application */
+        fold(&owing, scene);
+        owing.n = speed > 0.0 ? 0 : owing.n;
+        good = find_all(&owing, due, n, error);
+    }
+    sl_scene_free(scene);
+    sl_free(owing.bench);
+    sl_free(owing.plan);
+    sl_free(owing.readings);
+    sl_free(owing.events);
+    sl_free(owing.swatches);
+    return good;
+}
+
+static void put_sentence(const sl_log_due *due, int today, const char *codes, char *text, size_t size)
+{
+    char day[SL_DAY_TEXT];
+    sl_day_words(due->day, day);
+    switch (due->kind) {
+    case SL_LOG_DUE_EMPTY:
+        snprintf(text, size, _("Empty what was left over once it is quiet, never closed: %s."), codes);
+        return;
+    case SL_LOG_DUE_DAY:
+        snprintf(text, size,
+                 due->day > today
+                     ? _("Look again on %s, a day after the rinse: %s. Colour may come back.")
+                     : _("Look again, due since %s, a day after the rinse: %s. Colour may come back."),
+                 day, codes);
+        return;
+    case SL_LOG_DUE_WASH:
+        snprintf(text, size, _("Look again after the next wash: %s. Colour may come back."), codes);
+        return;
+    case SL_LOG_DUES:
+        return;
+    }
+}
+
+int sl_log_due_words(const sl_log_due *due, int n, int today, char *text, size_t size)
+{
+    const char *code[SL_DAY_CODES];
+    char codes[SL_DAY_CODES_TEXT];
+    int alike = 0;
+    while (alike < n && due[alike].kind == due[0].kind &&
+           (due[alike].day == due[0].day || due[0].kind != SL_LOG_DUE_DAY)) {
+        if (alike < SL_DAY_CODES) {
+            code[alike] = due[alike].code;
+        }
+        alike++;
+    }
+    if (alike > 0) {
+        sl_day_codes(code, alike, codes, sizeof codes);
+        put_sentence(due, today, codes, text, size);
+    }
+    return alike;
+}

@@ -1,0 +1,156 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What is due of a test after its day.
+ */
+#include "log/day/due.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+#include "base/memory.h"
+#include "log_made.h"
+#include "suite.h"
+
+enum { RINSED_ON = 20782 }; /* 2026-11-25, the day of log_made_happens() */
+static sl_log_made made;
+static sl_log_due *due;
+static int n;
+
+static void read_due(int today)
+{
+    sl_error error = {.code = SL_OK};
+    sl_free(due);
+    due = NULL;
+    ck_assert_msg(sl_log_due_read(made.log, made.test, today, &due, &n, &error), "%s", error.found);
+}
+
+static void fresh(void)
+{
+    ck_assert_int_eq(setenv("TZ", "UTC", 1), 0);
+    tzset();
+    log_made_begin(&made);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+}
+
+static void end(void)
+{
+    sl_free(due);
+    due = NULL;
+    log_made_end(&made);
+}
+
+static void rinsed(int swatch)
+{
+    log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60, NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, swatch, 1860, NULL);
+}
+
+static void looked_after(int swatch, double hours)
+{
+    sl_log_reading reading = log_made_reading(&made, swatch, "red", SL_WIPE_HALF);
+    reading.hours_after = hours;
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+}
+
+static int count(sl_log_due_kind kind)
+{
+    int found = 0;
+    for (int i = 0; i < n; i++) {
+        found += due[i].kind == kind ? 1 : 0;
+    }
+    return found;
+}
+
+static void deed(int swatch, sl_remark remark, double speed)
+{
+    sl_event event = {.kind = SL_EVENT_NOTED,
+                      .swatch = swatch,
+                      .remark = remark,
+                      .speed = speed,
+                      .at = {.boot_ns = 1, .wall_ns = INT64_C(1795597300000000000), .boot_id = "one"}};
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, NULL, NULL));
+}
+
+START_TEST(what_was_rinsed_is_looked_at_the_next_day_and_after_the_next_wash)
+{
+    fresh();
+    const int one = log_made_swatch(&made, "powder + 3 %", 0),
+              other = log_made_swatch(&made, "powder + 6 %", 0);
+    read_due(RINSED_ON);
+    ck_assert_int_eq(n, 0); /* nothing was put on */
+    rinsed(one);
+    rinsed(other);
+    log_made_happens(&made, SL_EVENT_APPLIED, log_made_swatch(&made, "powder + 3 %", 1), 60, NULL);
+    read_due(RINSED_ON);
+    ck_assert_int_eq(n, 4);
+    ck_assert_int_eq(count(SL_LOG_DUE_DAY), 2);
+    ck_assert_int_eq(due[0].day, RINSED_ON + 1);
+    looked_after(one, 2.0); /* too soon to be the next day's */
+    read_due(RINSED_ON + 1);
+    ck_assert_int_eq(n, 4);
+    looked_after(one, 24.0);
+    read_due(RINSED_ON + 1);
+    ck_assert_int_eq(count(SL_LOG_DUE_DAY), 1);
+    ck_assert_str_eq(due[0].code, made.swatches[other].bench.code);
+    ck_assert_int_eq(count(SL_LOG_DUE_WASH), 2);
+    looked_after(one, 72.0);
+    read_due(RINSED_ON + 3);
+    ck_assert_int_eq(n, 2);
+    read_due(RINSED_ON + 1 + SL_DUE_DAYS); /* nobody did it in time */
+    ck_assert_int_eq(n, 0);
+    end();
+}
+END_TEST
+
+START_TEST(a_leftover_that_stands_open_is_emptied)
+{
+    fresh();
+    const int one = log_made_swatch(&made, "powder + 3 %", 0);
+    log_made_happens(&made, SL_EVENT_APPLIED, one, 60, NULL);
+    deed(one, SL_REMARK_LEFT_OPEN, 0.0);
+    read_due(RINSED_ON);
+    ck_assert_int_eq(count(SL_LOG_DUE_EMPTY), 1);
+    deed(one, SL_REMARK_EMPTIED, 0.0);
+    read_due(RINSED_ON);
+    ck_assert_int_eq(n, 0);
+    end();
+}
+END_TEST
+
+START_TEST(a_rehearsal_owes_nothing)
+{
+    fresh();
+    rinsed(log_made_swatch(&made, "powder + 3 %", 0));
+    deed(-1, SL_REMARK_NONE, 60.0);
+    read_due(RINSED_ON + 1);
+    ck_assert_int_eq(n, 0);
+    end();
+}
+END_TEST
+
+START_TEST(a_sentence_tells_those_that_are_due_alike)
+{
+    static const sl_log_due some[] = {{SL_LOG_DUE_DAY, RINSED_ON, "HP5"},
+                                      {SL_LOG_DUE_DAY, RINSED_ON, "EK9"},
+                                      {SL_LOG_DUE_DAY, RINSED_ON + 2, "CJ3"},
+                                      {SL_LOG_DUE_WASH, RINSED_ON, "HP5"},
+                                      {SL_LOG_DUE_WASH, RINSED_ON + 2, "CJ3"}};
+    char text[400];
+    ck_assert_int_eq(sl_log_due_words(some, 5, RINSED_ON + 1, text, sizeof text), 2);
+    ck_assert_str_eq(
+        text, "Look again, due since 2026-11-25, a day after the rinse: HP5, EK9. Colour may come back.");
+    ck_assert_int_eq(sl_log_due_words(some + 2, 3, RINSED_ON + 1, text, sizeof text), 1);
+    ck_assert_str_eq(text, "Look again on 2026-11-27, a day after the rinse: CJ3. Colour may come back.");
+    ck_assert_int_eq(sl_log_due_words(some + 3, 2, RINSED_ON + 1, text, sizeof text), 2);
+    ck_assert_str_eq(text, "Look again after the next wash: HP5, CJ3. Colour may come back.");
+    ck_assert_int_eq(sl_log_due_words(some, 0, RINSED_ON, text, sizeof text), 0);
+}
+END_TEST
+
+START_SUITE("due")
+ADD(what_was_rinsed_is_looked_at_the_next_day_and_after_the_next_wash)
+ADD(a_leftover_that_stands_open_is_emptied)
+ADD(a_rehearsal_owes_nothing)
+ADD(a_sentence_tells_those_that_are_due_alike)
+END_SUITE
