@@ -78,6 +78,8 @@ sl_xyz sl_xyz_of_reflectance(const double reflectance[SL_BANDS]); /* 2 degree ob
 
 /* The whole path. `colour` is written in full. */
 void sl_optics_paint(const sl_optics *optics, const sl_amounts *amounts, sl_colour *colour);
+/* Hair with all of its dye, before anything is put on. */
+sl_lab sl_optics_untouched(const sl_optics *optics, const sl_hair *hair, const sl_recipe *recipe);
 
 /* A dye's absorbance at recipe strength 1, integrated over 380..780 nm (relative): the
  * weight of that dye in `colour_left`. */

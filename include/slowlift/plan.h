@@ -55,6 +55,8 @@ typedef enum sl_control { SL_CONTROL_LIST(SL_CONTROL_AS_ENUM) SL_CONTROLS } sl_c
 const char *sl_control_word(sl_control control);
 /* The arm that serves as this control, or -1. */
 int sl_control_arm(const sl_scene *scene, sl_control control);
+/* Washing: nothing but water is put on. */
+bool sl_arm_serves_as(const sl_scene *scene, const sl_arm *arm, sl_control control);
 
 /* In what two arms differ; read from their first application. */
 typedef enum sl_difference {

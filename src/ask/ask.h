@@ -14,6 +14,7 @@
 #include "document/document.h"
 #include "scene/yaml/node.h"
 #include "slowlift/model.h"
+#include "slowlift/optics.h"
 #include "slowlift/plan.h"
 #include "slowlift/scene.h"
 
@@ -156,8 +157,8 @@ void sl_made_free(sl_made *made); /* what it holds, not itself */
 /* What the test is about, in the language in use. */
 const char *sl_asked_title(const sl_new_test *asked);
 
-/* How much dye makes the first dye of a zone look so strong: solved from the optics on the zone's hair. */
-bool sl_strength_solve(const sl_scene *scene, int zone, double share, double *amount, sl_error *error);
+/* How much of its first dye makes a zone look so strong: solved from the optics on the zone's hair. */
+double sl_strength_amount(const sl_scene *scene, const sl_optics *optics, int zone, double share);
 
 /* ---- what is told (told.c) ---------------------------------------------------------------------- */
 

@@ -406,8 +406,7 @@ static sl_scene *write_all(sl_made *made, const sl_solved *solved, const sl_reso
     return sl_scene_parse(text, strlen(text), made->asked.file, &resolver, error);
 }
 
-/* ---- what the first writing finds out ---------------------------------------------------------------------
- */
+/* ---- what the first writing finds out ----------------------------------------------------------------- */
 
 static const sl_dye *dye_of(const sl_scene *scene, int colour)
 {
@@ -434,22 +433,25 @@ static bool order_agrees(const sl_new_test *asked, const sl_scene *scene)
 static bool solve(const sl_new_test *asked, const sl_scene *scene, sl_solved *solved, sl_error *error)
 {
     const bool agrees = order_agrees(asked, scene);
+    sl_optics *const optics = sl_optics_new(scene, error);
+    if (!optics) {
+        return false;
+    }
     solved->scene = scene;
     for (int i = 0; i < asked->n_colours; i++) {
         const int colour = asked->colour[i];
         const bool named = colour == asked->first || colour == asked->last;
         solved->wide[i] = !agrees && (asked->first < 0 || named);
         solved->any_wide = solved->any_wide || solved->wide[i];
-        if (!sl_strength_solve(scene, sl_scene_zone(scene, sl_ask_colours[colour]),
-                               sl_strength_shares[asked->strength[i]], &solved->amount[i], error)) {
-            return false;
-        }
+        solved->amount[i] = sl_strength_amount(scene, optics, sl_scene_zone(scene, sl_ask_colours[colour]),
+                                               sl_strength_shares[asked->strength[i]]);
     }
-    return asked->root_level == 0 || sl_strength_solve(scene, 0, ROOT_SHARE, &solved->root, error);
+    solved->root = asked->root_level > 0 ? sl_strength_amount(scene, optics, 0, ROOT_SHARE) : solved->root;
+    sl_optics_free(optics);
+    return true;
 }
 
-/* ---- what a class can do
- * ------------------------------------------------------------------------------------ */
+/* ---- what a class can do ------------------------------------------------------------------------------- */
 
 static bool time_plan(const sl_scene *scene, int swatches, int hands, int *n, double *minutes,
                       sl_error *error)

@@ -261,7 +261,7 @@ static bool strength_read(const sl_node *node, sl_new_test *asked, sl_error *err
 
 static bool order_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 {
-    int seen[SL_TOPIC_COLOURS] = {0}, n = 0;
+    int seen[SL_ASK_COLOURS] = {0}, n = 0;
     asked->first = asked->last = -1;
     if (is(node->text, N_("unknown"))) {
         return true;
@@ -301,7 +301,7 @@ static const char *mixes_usual(const sl_new_test *asked, char text[SL_ASK_TEXT])
 static bool mixes_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 {
     const char *words[SL_ASK_MIXES];
-    int chosen[SL_TOPIC_MIXES] = {0};
+    int chosen[SL_ASK_MIXES] = {0};
     for (int i = 0; i < SL_ASK_MIXES; i++) {
         words[i] = sl_ask_mixes[i].word;
     }
@@ -384,7 +384,7 @@ static bool bowls_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 
 static bool controls_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 {
-    int chosen[SL_TOPIC_CONTROLS] = {0}, n = 0;
+    int chosen[SL_ASK_CONTROLS] = {0}, n = 0;
     memset(asked->control, 0, sizeof asked->control);
     if (is(node->text, N_("none"))) {
         return true;
@@ -424,8 +424,8 @@ static bool time_read(const sl_node *node, sl_new_test *asked, sl_error *error)
     return number_of(node, node->text, &minutes_range, "min", &asked->time_min, error);
 }
 
-/* ---- 13 and 14: aims
- * --------------------------------------------------------------------------------------- */
+/* ---- 13 and 14: aims -------------------------------------------------------------------------------------
+ */
 
 static bool left_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 {
@@ -463,14 +463,8 @@ static const char *limits_usual(const sl_new_test *asked, char text[SL_ASK_TEXT]
 /* "1.5 levels" */
 static bool is_levels(const char *part, double *levels)
 {
-    char *end = NULL;
-    const double value = strtod(part, &end);
-    end += strspn(end, " ");
-    if (end == part || (!is(end, N_("level")) && !is(end, N_("levels")))) {
-        return false;
-    }
-    *levels = value;
-    return true;
+    const char *const end = sl_decimal_read(part, levels);
+    return end && (is(end + strspn(end, " "), N_("level")) || is(end + strspn(end, " "), N_("levels")));
 }
 
 static bool limits_read(const sl_node *node, sl_new_test *asked, sl_error *error)
@@ -483,7 +477,7 @@ static bool limits_read(const sl_node *node, sl_new_test *asked, sl_error *error
     if (!parted(node, ",", &parts, error)) {
         return false;
     }
-    if (parts.n != 3 || !is_levels(parts.part[0], &asked->base_levels) || !(asked->base_levels >= 0.0) ||
+    if (parts.n != 3 || !is_levels(parts.part[0], &asked->base_levels) || asked->base_levels < 0.0 ||
         asked->base_levels > SL_LEVELS) {
         return sl_node_refuse_text(node, SL_ERR_WRONG_TYPE, wanted, error);
     }
@@ -491,8 +485,8 @@ static bool limits_read(const sl_node *node, sl_new_test *asked, sl_error *error
            number_of(node, parts.part[2], &minutes_range, "min", &asked->longest_min, error);
 }
 
-/* ---- 15 and 16: the class and the file
- * ---------------------------------------------------------------------- */
+/* ---- 15 and 16: the class and the file -------------------------------------------------------------------
+ */
 
 static bool class_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 {
@@ -535,8 +529,8 @@ static bool file_read(const sl_node *node, sl_new_test *asked, sl_error *error)
                                N_("there is a file of that name, and nothing is written over it"), error);
 }
 
-/* ---- the rows
- * ------------------------------------------------------------------------------------------------- */
+/* ---- the rows --------------------------------------------------------------------------------------------
+ */
 
 const sl_ask_row sl_ask_rows[SL_TOPICS] = {
     [SL_TOPIC_QUESTION] =
@@ -645,8 +639,8 @@ bool sl_ask_typed(sl_topic row, const char *text, bool given, sl_new_test *asked
     return sl_ask_read(row, &node, given, asked, error);
 }
 
-/* ---- a file of answers
- * ------------------------------------------------------------------------------------------ */
+/* ---- a file of answers -----------------------------------------------------------------------------------
+ */
 
 static bool answers_read(const sl_node *root, const char *file, sl_new_test *asked, sl_error *error)
 {

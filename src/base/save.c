@@ -38,13 +38,6 @@ static bool settle_path(sl_save *save, const char *path, struct stat *old, bool 
     return true;
 }
 
-static mode_t usual_mode(void)
-{
-    const mode_t mask = umask(0);
-    umask(mask);
-    return 0666 & ~mask;
-}
-
 /* ---- a stream that keeps the reason ------------------------------------------------------------ */
 
 /* A stream remembers that writing failed, and forgets why. */
@@ -52,24 +45,13 @@ struct sl_save_disk {
     int file, reason;
 };
 
-static ssize_t write_all(void *cookie, const char *bytes, size_t size)
+static ssize_t write_kept(void *cookie, const char *bytes, size_t size)
 {
     struct sl_save_disk *const disk = cookie;
-    size_t done = 0;
-    while (done < size) {
-        const ssize_t part = write(disk->file, bytes + done, size - done);
-        if (part < 0 && errno == EINTR) {
-            continue;
-        }
-        if (part <= 0) {
-            const int reason = part < 0 ? errno : EIO;
-            disk->reason = disk->reason != 0 ? disk->reason : reason;
-            errno = reason;
-            return 0; /* stdio takes that for a failure: fopencookie(3) */
-        }
-        done += (size_t)part;
-    }
-    return (ssize_t)done;
+    const int reason = sl_write_all(disk->file, bytes, size);
+    disk->reason = disk->reason != 0 ? disk->reason : reason;
+    errno = reason != 0 ? reason : errno;
+    return reason != 0 ? 0 : (ssize_t)size; /* stdio takes 0 for a failure: fopencookie(3) */
 }
 
 /* The stream closes `file` itself. */
@@ -80,7 +62,7 @@ static bool open_stream(sl_save *save, int file, sl_error *error)
         return false;
     }
     save->disk->file = file;
-    save->stream = fopencookie(save->disk, "wb", (cookie_io_functions_t){.write = write_all});
+    save->stream = fopencookie(save->disk, "wb", (cookie_io_functions_t){.write = write_kept});
     return save->stream != NULL || refuse(save->named, ENOMEM, error);
 }
 
@@ -167,7 +149,7 @@ bool sl_save_open(sl_save *save, const char *path, sl_error *error)
     if (exists && access(save->path, W_OK) != 0) {
         return refuse(path, errno, error);
     }
-    return open_beside(save, exists ? old.st_mode & 07777 : usual_mode(), error);
+    return open_beside(save, exists ? old.st_mode & 07777 : sl_usual_mode(false), error);
 }
 
 bool sl_save_commit(sl_save *save, sl_error *error)

@@ -294,6 +294,42 @@ void sl_temporary_rename_in(const sl_temporary *temporary, const char *named, sl
     }
 }
 
+/* ---- writing and naming ---------------------------------------------------------------------------- */
+
+int sl_write_all(int file, const void *bytes, size_t size)
+{
+    for (size_t done = 0; done < size;) {
+        const ssize_t part = write(file, (const char *)bytes + done, size - done);
+        if (part == 0 || (part < 0 && errno != EINTR)) {
+            return part < 0 ? errno : EIO;
+        }
+        done += part > 0 ? (size_t)part : 0;
+    }
+    return 0;
+}
+
+mode_t sl_usual_mode(bool folder)
+{
+    const mode_t mask = umask(0);
+    umask(mask);
+    return (folder ? 0777 : 0666) & ~mask;
+}
+
+bool sl_name_new(const char *made, const char *path)
+{
+    if (link(made, path) == 0) {
+        return true;
+    }
+    if (errno != EPERM && errno != EOPNOTSUPP) {
+        return false;
+    }
+    if (access(path, F_OK) == 0) {
+        errno = EEXIST;
+        return false;
+    }
+    return rename(made, path) == 0;
+}
+
 /* ---- what dead processes left -------------------------------------------------------------------- */
 
 static bool is_ours(const char *name)

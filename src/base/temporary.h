@@ -9,6 +9,8 @@
 #define SLOWLIFT_BASE_TEMPORARY_H
 
 #include <stdbool.h>
+#include <stddef.h>
+#include <sys/types.h>
 
 #include "slowlift/error.h"
 
@@ -34,6 +36,14 @@ bool sl_temporary_folder(sl_temporary *temporary, const char *path);
 void sl_temporary_forget(sl_temporary *temporary);
 /* Remove it, with all files in it. Nothing for one that is {0} or forgotten. */
 void sl_temporary_remove(sl_temporary *temporary);
+
+/* Every byte, whatever signals come between. 0, or why not: an errno. */
+int sl_write_all(int file, const void *bytes, size_t size);
+/* Permissions of what a program makes: what the user's mask lets through. */
+mode_t sl_usual_mode(bool folder);
+/* Gives what lies at `made` the name `path`, unless that is taken. False with errno. A disk without links has
+ * rename() alone. */
+bool sl_name_new(const char *made, const char *path);
 
 /* Where *error speaks of it, let it speak of the path that somebody named. */
 void sl_temporary_rename_in(const sl_temporary *temporary, const char *named, sl_error *error);

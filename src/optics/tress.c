@@ -14,6 +14,7 @@
 #include "optics/tress.h"
 
 #include <assert.h>
+#include <math.h>
 #include <string.h>
 
 #include "base/memory.h"
@@ -282,4 +283,17 @@ void sl_optics_paint(const sl_optics *optics, const sl_amounts *amounts, sl_colo
     colour->lab = sl_lab_relative(xyz, optics->white);
     const sl_xyz screen = optics->daylight ? xyz : adapted(optics, xyz);
     colour->srgb = sl_srgb8_by_steps(&optics->bytes, screen, &colour->clipped);
+}
+
+sl_lab sl_optics_untouched(const sl_optics *optics, const sl_hair *hair, const sl_recipe *recipe)
+{
+    sl_amounts amounts = {.recipe = recipe->n_dyes > 0 ? recipe : NULL,
+                          .oxidised = fmin(fmax(1.0 - hair->cystine_intact, 0.0), 1.0)};
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        amounts.dye_left[i] = 1.0;
+    }
+    memcpy(amounts.pool, hair->pool, sizeof amounts.pool);
+    sl_colour colour;
+    sl_optics_paint(optics, &amounts, &colour);
+    return colour.lab;
 }

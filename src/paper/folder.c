@@ -99,9 +99,7 @@ static bool settle(sl_folder *folder, const char *path, sl_error *error)
         folder->path[--length] = '\0';
     }
     folder->exists = stat(folder->path, &found) == 0;
-    const mode_t mask = umask(0);
-    umask(mask);
-    folder->mode = folder->exists ? found.st_mode & 07777 : 0777 & ~mask;
+    folder->mode = folder->exists ? found.st_mode & 07777 : sl_usual_mode(true);
     return true;
 }
 

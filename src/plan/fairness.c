@@ -34,10 +34,13 @@ const char *sl_difference_word(sl_difference difference)
     return words[difference];
 }
 
-static bool serves_as(const sl_scene *scene, const sl_arm *arm, sl_control control)
+bool sl_arm_serves_as(const sl_scene *scene, const sl_arm *arm, sl_control control)
 {
     const sl_step *const step = sl_arm_application(arm);
-    const bool water = step && scene->mixes[step->mix].class_ == SL_MIX_WATER;
+    bool water = step != NULL;
+    for (int at = sl_arm_next_application(arm, 0); at >= 0; at = sl_arm_next_application(arm, at + 1)) {
+        water = water && scene->mixes[arm->steps[at].mix].class_ == SL_MIX_WATER;
+    }
     switch (control) {
     case SL_CONTROL_UNTREATED:
         return arm->n_steps == 0 && !arm->undyed;
@@ -58,7 +61,7 @@ static bool serves_as(const sl_scene *scene, const sl_arm *arm, sl_control contr
 int sl_control_arm(const sl_scene *scene, sl_control control)
 {
     for (int a = 0; a < scene->n_arms; a++) {
-        if (serves_as(scene, &scene->arms[a], control)) {
+        if (sl_arm_serves_as(scene, &scene->arms[a], control)) {
             return a;
         }
     }

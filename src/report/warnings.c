@@ -4,10 +4,8 @@
  */
 #include "report/warnings.h"
 
-#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
-#include <string.h>
 
 #include "base/language.h"
 #include "base/minute.h"
@@ -64,16 +62,7 @@ static void warn_of_step(const sl_warner *warner, const sl_arm *arm, int at)
 static sl_lab looks(const sl_scene *scene, const sl_optics *optics, int zone)
 {
     const sl_zone *const of = &scene->zones[zone];
-    const sl_hair *const hair = &scene->hairs[of->hair];
-    sl_amounts amounts = {.recipe = of->recipe.n_dyes > 0 ? &of->recipe : NULL,
-                          .oxidised = fmin(fmax(1.0 - hair->cystine_intact, 0.0), 1.0)};
-    for (int i = 0; i < of->recipe.n_dyes; i++) {
-        amounts.dye_left[i] = 1.0;
-    }
-    memcpy(amounts.pool, hair->pool, sizeof amounts.pool);
-    sl_colour colour;
-    sl_optics_paint(optics, &amounts, &colour);
-    return colour.lab;
+    return sl_optics_untouched(optics, &scene->hairs[of->hair], &of->recipe);
 }
 
 static void warn_of_goals(const sl_warner *warner, const sl_optics *optics)

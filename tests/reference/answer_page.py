@@ -16,7 +16,7 @@ import numpy as np
 
 MEMBERS, SEED, DOTS = 320, 5, 20
 BASE, STRESS, CHAIR, END, LABEL = range(5)
-SAYS = {BASE: "base moved", STRESS: "hair stress", CHAIR: "the longest time", END: "end of the scene"}
+SAYS = {BASE: "base moved", STRESS: "hair stress", CHAIR: "the longest time", END: "planned"}
 BIN = 0.0011  # a thousandth and its rounding
 SECOND = 1 / 60 + 1 / 600
 SCALE_END = 10.5

@@ -164,10 +164,10 @@ def nothing_left(program):
 
 BAD = {"question": ["6", "which", "1.5"], "whose": ["4", "1 K12", "2 Anna Maria"], "room": ["60 °C", "warm", "20 K"],
        "hair": ["5 from 9", "11", "9 of 5", "10.7 from 5", "6.5"], "root": ["red on 5", "brown", "brown on 12"],
-       "colours": ["puce", "red red", ","], "strength": ["loud", "vivid deep"], "order": ["red", "pink red", "red violet blue"],
+       "colours": ["puce", "red red", ","], "strength": ["loud", "vivid deep"], "order": ["red", "pink red", "red violet blue", "red orange yellow green blue violet pink"],
        "mixes": ["9", "water water"], "bowls": ["1:0", "300 min", "perhaps", "new; new", "code a b"], "controls": ["some"],
        "time": ["0 min", "5 h", "30 g"], "left": ["0 %", "all", "half, half", "ignore"],
-       "limits": ["1 level", "2, 10 %, 45 min", "-1 levels, 10 %, 45 min", "1 level, 200 %, 45 min"],
+       "limits": ["1 level", "2, 10 %, 45 min", "-1 levels, 10 %, 45 min", "1 level, 200 %, 45 min", "0x1 level, 10 %, 45 min", "nan levels, 10 %, 45 min"],
        "class": ["3", "0, 2 g, 1, no end", "3, 2 g, 9, no end", "3, 2 kg, 1, no end"], "file": ["my test.yaml", "a.txt", ".yaml", "A.yaml"]}
 
 

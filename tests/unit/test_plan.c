@@ -570,6 +570,12 @@ START_TEST(a_control_is_known_by_its_steps)
     *arm = whole; /* rinsed alone is washed */
     arm->steps[0] = arm->steps[1];
     ck_assert_int_eq(sl_control_arm(&small.scene, SL_CONTROL_WASHING), 0);
+    *arm = whole; /* water first and a mix after it are no washing */
+    mix->class_ = class_;
+    arm->steps[1] = arm->steps[0];
+    arm->steps[0].mix = MIX_WATER;
+    arm->n_steps = 2;
+    ck_assert_int_eq(sl_control_arm(&small.scene, SL_CONTROL_WASHING), -1);
 }
 END_TEST
 

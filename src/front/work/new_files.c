@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * See new_files.h. A name is given by link(), which takes none that is taken.
+ * See new_files.h.
  */
 #include "front/work/new_files.h"
 
@@ -49,17 +49,10 @@ static bool write_beside(sl_placing *placing, const char *scene, const char *tex
     if (!sl_temporary_file(&placing->beside, scene)) {
         return refuse(scene, errno, error);
     }
-    const mode_t mask = umask(0);
-    umask(mask);
-    int reason = fchmod(placing->beside.file, 0666 & ~mask) == 0 ? 0 : errno;
-    for (size_t done = 0, size = strlen(text); reason == 0 && done < size;) {
-        const ssize_t part = write(placing->beside.file, text + done, size - done);
-        reason = part < 0 && errno != EINTR ? errno : part == 0 ? EIO : 0;
-        done += part > 0 ? (size_t)part : 0;
-    }
-    if (reason == 0 && fsync(placing->beside.file) != 0) {
-        reason = errno;
-    }
+    const int file = placing->beside.file;
+    int reason = fchmod(file, sl_usual_mode(false)) == 0 ? 0 : errno;
+    reason = reason == 0 ? sl_write_all(file, text, strlen(text)) : reason;
+    reason = reason == 0 && fsync(file) != 0 ? errno : reason;
     return reason == 0 || refuse(placing->path, reason, error);
 }
 
@@ -83,9 +76,7 @@ static bool give_name(sl_placing *placing, const char *text, sl_error *error)
             return refuse(placing->folder, errno, error);
         }
     }
-    placing->placed = link(placing->beside.path, placing->path) == 0 ||
-                      ((errno == EPERM || errno == EOPNOTSUPP) && access(placing->path, F_OK) != 0 &&
-                       rename(placing->beside.path, placing->path) == 0); /* of a disk without links */
+    placing->placed = sl_name_new(placing->beside.path, placing->path);
     const int reason = errno;
     return placing->placed || (reason == EEXIST && placing->folder[0] != '\0' && is_there(placing, text)) ||
            refuse(placing->path, reason, error);

@@ -48,13 +48,6 @@ static bool is_whole(const sl_new_log *made)
     return access(wal, F_OK) != 0;
 }
 
-/* link() gives no name that somebody else has taken meanwhile; a disk without links has rename() alone. */
-static bool put_in_place(const sl_new_log *made)
-{
-    return link(made->at, made->path) == 0 ||
-           ((errno == EPERM || errno == EOPNOTSUPP) && rename(made->at, made->path) == 0);
-}
-
 bool sl_new_log_end(sl_new_log *made, bool good, sl_error *error)
 {
     if (made->beside.path[0] == '\0') {
@@ -69,7 +62,7 @@ bool sl_new_log_end(sl_new_log *made, bool good, sl_error *error)
     } else if (!is_whole(made)) {
         good = sl_fail(error, SL_ERR_CANNOT_WRITE, made->path,
                        "the disk is full or does not answer; nothing of this step was kept");
-    } else if (!put_in_place(made)) {
+    } else if (!sl_name_new(made->at, made->path)) {
         good = refuse(made->path, errno, error);
     }
     sl_temporary_remove(&made->beside);

@@ -56,7 +56,7 @@ SL_FLAT_TABLE(stress, STRESS, sl_answer_page, page);
 #define RINSE_BY(SAY)                                                                                        \
     SAY(planned, "planned_min", sl_if_known(by->minute >= 0 && by->planned, by->minute))                     \
     SAY(outcome, "model_min", sl_if_known(by->minute >= 0 && !by->planned, by->minute))                      \
-    SAY(text, "says", by->minute >= 0 ? sl_stop_word(by->stop) : NULL)
+    SAY(text, "says", by->minute < 0 ? NULL : by->stop == SL_STOP_END ? "planned" : sl_stop_word(by->stop))
 SL_FLAT_TABLE(rinse_by, RINSE_BY, sl_rinse_by, by);
 
 #define ARM(SAY)                                                                                             \

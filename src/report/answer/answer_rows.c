@@ -12,6 +12,7 @@
 #include "base/minute.h"
 #include "document/text.h"
 #include "report/answer/answer_page.h"
+#include "slowlift/plan.h"
 
 enum { WORDS = 160, FEW_LOOKS = 3, STEP_PERCENT = 5 };
 
@@ -20,18 +21,16 @@ enum { WORDS = 160, FEW_LOOKS = 3, STEP_PERCENT = 5 };
 sl_answer_role sl_answer_role_of(const sl_scene *scene, int arm)
 {
     const sl_arm *const here = &scene->arms[arm];
-    bool water = true;
-    for (int i = 0; i < here->n_steps; i++) {
-        water = water && (here->steps[i].kind != SL_STEP_APPLY ||
-                          scene->mixes[here->steps[i].mix].class_ == SL_MIX_WATER);
-    }
     if (!sl_arm_application(here)) {
         return SL_ROLE_HUNG;
     }
     if (!sl_arm_in_model(scene, here)) {
         return SL_ROLE_OUTSIDE;
     }
-    return water ? SL_ROLE_WASHED : here->undyed ? SL_ROLE_UNDYED : SL_ROLE_STRIP;
+    if (here->undyed) {
+        return SL_ROLE_UNDYED;
+    }
+    return sl_arm_serves_as(scene, here, SL_CONTROL_WASHING) ? SL_ROLE_WASHED : SL_ROLE_STRIP;
 }
 
 const char *sl_answer_role_key(sl_answer_role role)
