@@ -177,7 +177,7 @@ static bool words_read(const sl_command_line *line, int argc, char **argv, void 
     const sl_typed_words *const words = &line->words;
     const char **const place = (const char **)((char *)asked + words->place);
     const int n = argc - optind;
-    if (words->most > 0 && line->wants[0] != SL_WANTS_LOG) {
+    if (words->least > 0 && line->wants[0] != SL_WANTS_LOG) {
         return sl_one_file(line, argc, argv, place, error);
     }
     for (int i = 0; i < words->most; i++) {

@@ -199,3 +199,9 @@ bool sl_places_program(const sl_places *places, const char *name, char path[SL_P
         error, SL_ERR_MISSING_PART, found,
         "build slowlift with its libraries present, or use \"slowlift run\", which needs none of them");
 }
+
+const char *sl_places_tests(const char *asked)
+{
+    const char *const named = getenv("SLOWLIFT_TESTS");
+    return asked ? asked : named && named[0] != '\0' ? named : ".";
+}

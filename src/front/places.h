@@ -45,4 +45,8 @@ sl_scene *sl_places_load(sl_places *places, const char *models, const char *file
  * (seen from there) in ../../bin. SL_ERR_MISSING_PART with what to do about it. */
 bool sl_places_program(const sl_places *places, const char *name, char path[SL_PLACES_PATH], sl_error *error);
 
+/* The folder in which somebody keeps logs: the one that was asked for (NULL: none was), else
+ * $SLOWLIFT_TESTS, else the one that the program was started in. */
+const char *sl_places_tests(const char *asked);
+
 #endif

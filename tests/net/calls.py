@@ -107,8 +107,12 @@ def of_none():
     copy = ((week, "kept.db"),)
     ladder = (("log/ladder-2.db", "kept.db"),)
     rehearsal = (("log/rehearsal-1.db", "kept.db"),)
+    shelf = (("log/ladder-2.db", "shelf-2.db"), ("log/rehearsal-4.db", "shelf-3.db"), ("log/looks.csv", "none.db"))
     logs = [Call("show", ["log", "show", "kept.db"], copies=copy, masks=(MOMENT,)),
             Call("show blind", ["log", "show", "kept.db", "--blind"], copies=copy, masks=(MOMENT,)),
+            Call("list", ["log", "list", "--all"], copies=copy + shelf),
+            Call("list csv", ["log", "list", "--all", "--csv"], "csv", copies=copy + shelf),
+            Call("list json", ["log", "list", "--all", "--json"], "json", copies=copy + shelf, masks=((r'"today": "[^"]*"', '"today": "<date>"'),)),
             Call("add", ["log", "add", "kept.db", "--swatch", "EK9", "--zone", "red", "--judge", "j2", "--grade", "about half"],
                  copies=copy, masks=(IDENTITY, MOMENT)),
             Call("note", ["log", "note", "kept.db", "a draught by the window"], copies=copy, masks=(IDENTITY, MOMENT)),

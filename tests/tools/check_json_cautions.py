@@ -25,6 +25,7 @@ CALLS = {
     "cost": ["--powder", "20g", "--developer", "40g", "school"],
     "compare": ["log.db"],
     "log export": ["log.db"],
+    "log list": [],
 }
 
 

@@ -14,6 +14,7 @@
     X(add)                                                                                                   \
     X(note)                                                                                                  \
     X(strand)                                                                                                \
+    X(list)                                                                                                  \
     X(show)                                                                                                  \
     X(import)                                                                                                \
     X(export)                                                                                                \

@@ -62,6 +62,30 @@ bool sl_kept_test_open(sl_kept_test *kept, const char *path, const char *test, s
            sl_log_rehearsal(kept->log, kept->test.id, &speed, error) && fold(kept, speed, error);
 }
 
+static bool seen_at_the_end(const sl_kept_test *kept)
+{
+    for (int i = 0; i < kept->n_readings; i++) {
+        if (kept->readings[i].minute <= SL_NOT_READ) {
+            return true;
+        }
+    }
+    return false;
+}
+
+sl_test_state sl_kept_test_state(const sl_kept_test *kept)
+{
+    const sl_test_state seen = seen_at_the_end(kept) ? SL_TEST_COMPARED : SL_TEST_RINSED;
+    if (!kept->folded->started) {
+        return seen == SL_TEST_COMPARED ? seen : SL_TEST_PLANNED;
+    }
+    for (int i = 0; i < kept->n; i++) {
+        if (kept->bench[i].contact_s >= 0 && kept->folded->state[i].stage != SL_STAGE_RINSED) {
+            return SL_TEST_RUNNING;
+        }
+    }
+    return seen;
+}
+
 void sl_kept_test_close(sl_kept_test *kept)
 {
     sl_free(kept->folded);

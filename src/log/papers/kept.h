@@ -23,6 +23,18 @@ typedef struct sl_kept_test {
     sl_day_went went;
 } sl_kept_test;
 
+/* How far it is: a word for machines, and what people read. What was done on paper alone has no events:
+ * readings at the end tell of it. */
+#define SL_TEST_STATE_LIST(ROW)                                                                              \
+    ROW(PLANNED, "planned", N_("only planned"))                                                              \
+    ROW(RUNNING, "running", N_("running"))    /* begun, and not every mix is rinsed */                       \
+    ROW(RINSED, "rinsed", N_("all rinsed"))   /* and nothing was seen at the end yet */                      \
+    ROW(COMPARED, "compared", N_("compared")) /* something was, and can be compared */
+#define SL_TEST_STATE_AS_ENUM(name, word, words) SL_TEST_##name,
+typedef enum sl_test_state { SL_TEST_STATE_LIST(SL_TEST_STATE_AS_ENUM) SL_TEST_STATES } sl_test_state;
+#undef SL_TEST_STATE_AS_ENUM
+sl_test_state sl_kept_test_state(const sl_kept_test *kept);
+
 /* test: how its id begins; NULL: the only one. The scene has to be readable. */
 bool sl_kept_test_open(sl_kept_test *kept, const char *path, const char *test, sl_error *error);
 /* Also of one that was not opened, {0}. */

@@ -1,0 +1,237 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See shelf.h.
+ */
+#include "log/shelf/shelf.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/calendar.h"
+#include "base/language.h"
+#include "base/memory.h"
+#include "log/store/tables.h"
+
+static const char doing[] = "listing tests";
+
+/* ---- the files ------------------------------------------------------------------------------------- */
+
+/* SQLite's head, and in it our number (https://sqlite.org/fileformat2.html, section 1.3). */
+static bool is_headed(int file)
+{
+    enum { HEAD = 72, NUMBER = 68 };
+    unsigned char head[HEAD] = "";
+    uint32_t number = 0;
+    if (pread(file, head, HEAD, 0) != HEAD || memcmp(head, "SQLite format 3", 16) != 0) {
+        return false;
+    }
+    for (int i = NUMBER; i < HEAD; i++) {
+        number = number << 8 | head[i];
+    }
+    return number == SL_LOG_APPLICATION;
+}
+
+static int is_log(int folder, const char *name)
+{
+    const char *const end = strrchr(name, '.');
+    struct stat found;
+    const int file = name[0] == '.' ? -1 : openat(folder, name, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+    if (name[0] == '.' || fstatat(folder, name, &found, 0) != 0 || !S_ISREG(found.st_mode)) {
+        close(file);
+        return false;
+    }
+    const bool is = (end && strcmp(end, ".db") == 0) || (file >= 0 && is_headed(file));
+    close(file);
+    return is;
+}
+
+static int by_name(const void *one, const void *other)
+{
+    return strcmp(one, other);
+}
+
+typedef struct sl_names {
+    char (*name)[SL_SHELF_NAME];
+    size_t n, room;
+} sl_names;
+
+static bool gather(DIR *folder, sl_names *names, sl_error *error)
+{
+    const struct dirent *entry = NULL;
+    while ((entry = readdir(folder)) != NULL) {
+        if (!is_log(dirfd(folder), entry->d_name)) {
+            continue;
+        }
+        if (!sl_grow(&names->name, &names->room, names->n + 1, sizeof *names->name, doing, error)) {
+            return false;
+        }
+        snprintf(names->name[names->n++], SL_SHELF_NAME, "%s", entry->d_name);
+    }
+    if (names->n > 0) {
+        qsort(names->name, names->n, sizeof *names->name, by_name);
+    }
+    return true;
+}
+
+bool sl_shelf_each_log(const char *folder, sl_shelf_visit *visit, void *self, sl_error *error)
+{
+    char path[SL_LOG_PATH];
+    sl_names names = {NULL};
+    DIR *const opened = opendir(folder);
+    if (!opened) {
+        const int reason = errno;
+        char found[SL_ERROR_TEXT_SIZE];
+        snprintf(found, sizeof found, _("the folder \"%.120s\" cannot be opened (%s)"), folder,
+                 strerror(reason));
+        return sl_fail(error, reason == ENOMEM ? SL_ERR_NO_MEMORY : SL_ERR_USAGE, found,
+                       _("name the folder in which logs are kept, here or by $SLOWLIFT_TESTS"));
+    }
+    bool good = gather(opened, &names, error);
+    closedir(opened);
+    for (size_t i = 0; good && i < names.n; i++) {
+        good = (size_t)snprintf(path, sizeof path, "%s/%s", folder, names.name[i]) < sizeof path
+                   ? visit(self, path, names.name[i], error)
+                   : sl_fail(error, SL_ERR_TOO_LARGE, "a path is too long", "4095 bytes");
+    }
+    sl_free(names.name);
+    return good;
+}
+
+/* ---- the tests ------------------------------------------------------------------------------------- */
+
+static sl_shelf_row *add_row(sl_log_shelf *shelf, const char *name, sl_error *error)
+{
+    if (!sl_grow(&shelf->row, &shelf->room, shelf->n + 1, sizeof *shelf->row, doing, error)) {
+        return NULL;
+    }
+    sl_shelf_row *const row = &shelf->row[shelf->n++];
+    *row = (sl_shelf_row){.why = {.code = SL_OK}};
+    snprintf(row->file, sizeof row->file, "%s", name);
+    return row;
+}
+
+static bool add_unread(sl_log_shelf *shelf, const char *name, const sl_error *why, sl_error *error)
+{
+    sl_shelf_row *const row = why->code == SL_ERR_NO_MEMORY ? NULL : add_row(shelf, name, error);
+    if (!row) {
+        return sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
+    }
+    row->why = *why;
+    shelf->n_unread++;
+    return true;
+}
+
+static bool add_test(sl_log_shelf *shelf, const char *path, const char *name, const sl_log_test *test,
+                     sl_error *error)
+{
+    char made[11];
+    int day = 0;
+    snprintf(made, sizeof made, "%.10s", test->made);
+    if (sl_day_read(made, &day) && day < shelf->today - SL_SHELF_DAYS && !shelf->all) {
+        shelf->n_older++;
+        return true;
+    }
+    sl_kept_test kept = {.log = NULL};
+    sl_error why = {.code = SL_OK};
+    sl_shelf_row *row = NULL;
+    sl_log_due *due = NULL;
+    int n_due = 0;
+    if (!sl_kept_test_open(&kept, path, test->id, &why) ||
+        !sl_log_due_read(kept.log, test->id, shelf->today, &due, &n_due, &why)) {
+        sl_kept_test_close(&kept);
+        return add_unread(shelf, name, &why, error);
+    }
+    row = add_row(shelf, name, error);
+    if (row) {
+        row->test = *test;
+        row->day = day;
+        row->n_strips = kept.scene->n_arms;
+        row->state = sl_kept_test_state(&kept);
+        row->rehearsed = kept.went.rehearsed;
+        row->due = due;
+        row->n_due = n_due;
+    } else {
+        sl_free(due);
+    }
+    sl_kept_test_close(&kept);
+    return row != NULL;
+}
+
+static bool add_log(void *self, const char *path, const char *name, sl_error *error)
+{
+    sl_log_shelf *const shelf = self;
+    sl_log *log = NULL;
+    sl_log_test *tests = NULL;
+    int n = 0;
+    sl_error why = {.code = SL_OK};
+    const bool read = sl_log_open(&log, path, SL_LOG_READ, &why) && sl_log_tests(log, &tests, &n, &why) &&
+                      sl_log_each_reading(log, NULL, NULL, NULL, &why) && sl_log_whole(log, &why);
+    sl_log_close(log);
+    bool good = true;
+    for (int i = 0; good && i < n; i++) {
+        good = add_test(shelf, path, name, &tests[i], error);
+    }
+    sl_free(tests);
+    return good && (read || add_unread(shelf, name, &why, error));
+}
+
+/* Of one test in several logs, as a copy on a stick is, the fullest counts; of equals the one whose name
+ * comes first. */
+static void find_copies(sl_log_shelf *shelf)
+{
+    for (size_t i = 0; i < shelf->n; i++) {
+        for (size_t k = 0; k < shelf->n && !shelf->row[i].copy; k++) {
+            const sl_log_test *const one = &shelf->row[i].test, *const other = &shelf->row[k].test;
+            const int more = other->n_events + other->n_readings - one->n_events - one->n_readings;
+            shelf->row[i].copy = k != i && one->id[0] != '\0' && strcmp(one->id, other->id) == 0 &&
+                                 (more > 0 || (more == 0 && k < i));
+        }
+    }
+}
+
+/* The newest first; what could not be read last, as it came. */
+static int by_day(const void *one, const void *other)
+{
+    const sl_shelf_row *const a = one, *const b = other;
+    const bool a_unread = a->why.code != SL_OK, b_unread = b->why.code != SL_OK;
+    const int days = strcmp(b->test.made, a->test.made);
+    return a_unread != b_unread    ? a_unread - b_unread
+           : a_unread || days == 0 ? strcmp(a->file, b->file)
+                                   : days;
+}
+
+bool sl_shelf_read(sl_log_shelf *shelf, const char *folder, bool all, sl_error *error)
+{
+    *shelf = (sl_log_shelf){.folder = folder, .all = all};
+    if (!sl_today(&shelf->today, error) || !sl_shelf_each_log(folder, add_log, shelf, error)) {
+        return false;
+    }
+    find_copies(shelf);
+    if (shelf->n > 0) {
+        qsort(shelf->row, shelf->n, sizeof *shelf->row, by_day);
+    }
+    return true;
+}
+
+void sl_shelf_free(sl_log_shelf *shelf)
+{
+    for (size_t i = 0; i < shelf->n; i++) {
+        sl_free(shelf->row[i].due);
+    }
+    sl_free(shelf->row);
+    *shelf = (sl_log_shelf){.folder = NULL};
+}
+
+bool sl_shelf_whole(const sl_log_shelf *shelf, sl_error *error)
+{
+    if (shelf->n_unread > 0) {
+        *error = shelf->row[shelf->n - (size_t)shelf->n_unread].why;
+    }
+    return shelf->n_unread == 0;
+}

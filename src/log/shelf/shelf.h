@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The shelf: all logs of one folder, and every test that they keep, in one list over the years.
+ *
+ * Invariant: logs are only read. One that cannot be read is a row with its reason, and ends nothing.
+ */
+#ifndef SLOWLIFT_LOG_SHELF_H
+#define SLOWLIFT_LOG_SHELF_H
+
+#include "document/document.h"
+#include "document/table.h"
+#include "log/day/due.h"
+#include "log/papers/kept.h"
+
+enum { SL_SHELF_NAME = 256, SL_SHELF_DAYS = 366 };
+
+/* Of every plain file of the folder that is a log by its head or ends in .db, in the order of their names.
+ * What the visitor refuses is the result. */
+typedef bool sl_shelf_visit(void *self, const char *path, const char *name, sl_error *error);
+bool sl_shelf_each_log(const char *folder, sl_shelf_visit *visit, void *self, sl_error *error);
+
+typedef struct sl_shelf_row {
+    char file[SL_SHELF_NAME]; /* its name in the folder */
+    sl_error why;             /* SL_OK: it was read; else nothing of what follows is known */
+    sl_log_test test;
+    int day;      /* on which it was begun, days since 1970-01-01 */
+    int n_strips; /* arms of its scene */
+    sl_test_state state;
+    bool rehearsed;
+    bool copy;       /* a fuller log of the same test is listed, too */
+    sl_log_due *due; /* [n_due] */
+    int n_due;
+} sl_shelf_row;
+
+typedef struct sl_log_shelf {
+    const char *folder; /* borrowed */
+    int today;          /* days since 1970-01-01 */
+    bool all;           /* older ones are listed too */
+    sl_shelf_row *row;  /* [n] the newest test first; behind them what could not be read, by name */
+    size_t n, room;
+    int n_unread, n_older; /* rows that could not be read; tests of more than a year ago that are left out */
+} sl_log_shelf;            /* start with {0} */
+
+/* all: tests of more than a year ago, too. Fails: SL_ERR_USAGE for a folder that cannot be opened. */
+bool sl_shelf_read(sl_log_shelf *shelf, const char *folder, bool all, sl_error *error);
+void sl_shelf_free(sl_log_shelf *shelf);
+/* Whether all of it could be read; else the first that could not is told. */
+bool sl_shelf_whole(const sl_log_shelf *shelf, sl_error *error);
+
+/* ---- what is said of it (shelf_say.c) ----------------------------------------------------------------- */
+
+sl_document_sayer sl_shelf_say; /* of a sl_log_shelf */
+extern const sl_export sl_shelf_export;
+
+#endif

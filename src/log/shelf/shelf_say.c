@@ -1,0 +1,196 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * All tests of a folder in words, a row each, and for machines.
+ */
+#include <string.h>
+
+#include "base/calendar.h"
+#include "base/language.h"
+#include "base/plain_text.h"
+#include "document/say.h"
+#include "log/shelf/shelf.h"
+#include "slowlift/report.h"
+
+#define WORD(name, word, words) word,
+#define WORDS(name, word, words) words,
+static const char *const state_keys[SL_TEST_STATES] = {SL_TEST_STATE_LIST(WORD)};
+static const char *const state_words[SL_TEST_STATES] = {SL_TEST_STATE_LIST(WORDS)};
+#undef WORD
+#undef WORDS
+
+/* What a folder holds may be called anything. */
+static const char *shown(const char *name, char text[8 * SL_SHELF_NAME])
+{
+    sl_text_show(name, strlen(name), SL_TEXT_LINE, text, 8 * SL_SHELF_NAME);
+    return text;
+}
+
+static void reason_of(const sl_shelf_row *row, char *text, size_t size)
+{
+    sl_error why = row->why;
+    why.file[0] = '\0'; /* its name stands beside it */
+    sl_error_sentence(&why, text, size);
+}
+
+/* ---- for people ---------------------------------------------------------------------------------- */
+
+static bool owes(const sl_shelf_row *row)
+{
+    return row->n_due > 0 && !row->copy;
+}
+
+static bool any_due(const sl_log_shelf *shelf)
+{
+    for (size_t i = 0; i < shelf->n; i++) {
+        if (owes(&shelf->row[i])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static int first_day(const sl_shelf_row *row)
+{
+    int day = row->due[0].day;
+    for (int i = 1; i < row->n_due; i++) {
+        day = row->due[i].day < day ? row->due[i].day : day;
+    }
+    return day;
+}
+
+static void say_row(sl_document *document, const sl_log_shelf *shelf, const sl_shelf_row *row)
+{
+    char name[8 * SL_SHELF_NAME], text[2 * SL_ERROR_TEXT_SIZE + 100] = "";
+    sl_document_cell(document, "%s", shown(row->file, name));
+    if (row->why.code != SL_OK) {
+        reason_of(row, text, sizeof text);
+        sl_document_rest(document, text);
+        return;
+    }
+    sl_document_cell(document, "%.10s", row->test.made);
+    sl_document_cell(document, "%d", row->n_strips);
+    sl_document_cell(document, "%s",
+                     row->copy        ? _("copy")
+                     : row->rehearsed ? _("rehearsal")
+                                      : _(state_words[row->state]));
+    if (any_due(shelf)) {
+        if (owes(row)) {
+            sl_day_words(first_day(row), text);
+        }
+        sl_document_cell(document, "%s", text);
+    }
+    sl_document_cell(document, "%s", row->test.title);
+}
+
+static void say_table(sl_document *document, const sl_log_shelf *shelf)
+{
+    static const sl_text_column columns[] = {{N_("log"), 2.4, SL_NAME},     {N_("day"), 1.6, 0},
+                                             {N_("strips"), 1.0, SL_RIGHT}, {N_("state"), 1.6, 0},
+                                             {N_("due from"), 1.6, 0},      {N_("test"), 4.0, 0}};
+    sl_text_column shown_columns[6];
+    int n = 0;
+    for (int i = 0; i < 6; i++) {
+        if (i != 4 || any_due(shelf)) {
+            shown_columns[n++] = columns[i];
+        }
+    }
+    sl_document_table(document, "", n, shown_columns, 0.0);
+    for (size_t i = 0; i < shelf->n; i++) {
+        say_row(document, shelf, &shelf->row[i]);
+    }
+}
+
+/* What is due of each test, in whole sentences. */
+static void say_due(sl_document *document, const sl_log_shelf *shelf)
+{
+    bool any = false;
+    char text[SL_DAY_WORDS];
+    for (size_t i = 0; i < shelf->n; i++) {
+        const sl_shelf_row *const row = &shelf->row[i];
+        for (int told = 0, n = owes(row) ? row->n_due : 0; told < n; any = true) {
+            told += sl_log_due_words(&row->due[told], n - told, shelf->today, text, sizeof text);
+            if (!any) {
+                sl_document_heading(document, _("Due"));
+            }
+            sl_document_item(document, "%s: %s", row->test.title, text);
+        }
+    }
+}
+
+void sl_shelf_say(sl_document *document, const void *of, sl_error *error)
+{
+    const sl_log_shelf *const shelf = of;
+    sl_document_begin(document, "tests", _("My tests"), error);
+    if (shelf->n > 0) {
+        say_table(document, shelf);
+    }
+    if (shelf->n == 0) {
+        sl_document_say(
+            document, "%s",
+            _("No log of this folder has a test of the last year; begin one with slowlift log new."));
+    }
+    if (shelf->n_older > 0) {
+        sl_document_say(document,
+                        sl_plural("%d test is more than a year old: --all lists it too.",
+                                  "%d tests are more than a year old: --all lists them too.", shelf->n_older),
+                        shelf->n_older);
+    }
+    say_due(document, shelf);
+    sl_document_end(document, SL_ON_SWATCHES);
+}
+
+/* ---- for machines -------------------------------------------------------------------------------- */
+
+static const char *const due_words[SL_LOG_DUES] = {[SL_LOG_DUE_EMPTY] = "empty leftover",
+                                                   [SL_LOG_DUE_DAY] = "look a day after the rinse",
+                                                   [SL_LOG_DUE_WASH] = "look after the next wash"};
+#define DUE(SAY)                                                                                             \
+    SAY(let, const sl_log_due *const due = &one->due[table->place])                                          \
+    SAY(let, char from[SL_DAY_TEXT])                                                                         \
+    SAY(let, sl_day_words(due->day, from))                                                                   \
+    SAY(text, "what", due_words[due->kind])                                                                  \
+    SAY(text, "swatch", due->code)                                                                           \
+    SAY(words, "from", "%s", from)
+SL_FLAT_TABLE(due_of, DUE, sl_shelf_row, one);
+
+#define TEST(SAY)                                                                                            \
+    SAY(end, table->place == (long)shelf->n)                                                                 \
+    SAY(let, const sl_shelf_row *const one = &shelf->row[table->place])                                      \
+    SAY(skip, one->why.code != SL_OK)                                                                        \
+    SAY(text, "file", one->file)                                                                             \
+    SAY(text, "test", one->test.id)                                                                          \
+    SAY(text, "title", one->test.title)                                                                      \
+    SAY(text, "made", one->test.made)                                                                        \
+    SAY(text, "scene", one->test.scene_name)                                                                 \
+    SAY(number, "strips", one->n_strips)                                                                     \
+    SAY(number, "swatches", one->test.n_swatches)                                                            \
+    SAY(number, "readings", one->test.n_readings)                                                            \
+    SAY(text, "state", state_keys[one->state])                                                               \
+    SAY(yes, "rehearsal", one->rehearsed)                                                                    \
+    SAY(yes, "copy", one->copy)
+SL_TABLE(lines, TEST, sl_log_shelf, shelf);
+#define TEST_WITH_DUE(SAY)                                                                                   \
+    TEST(SAY)                                                                                                \
+    SAY(rows, "due", due_of, one, 0, one->n_due)
+SL_TABLE(tests, TEST_WITH_DUE, sl_log_shelf, shelf);
+
+#define UNREAD(SAY)                                                                                          \
+    SAY(let, const sl_shelf_row *const one = &shelf->row[table->place])                                      \
+    SAY(skip, one->why.code == SL_OK)                                                                        \
+    SAY(let, char why[2 * SL_ERROR_TEXT_SIZE + 100])                                                         \
+    SAY(let, reason_of(one, why, sizeof why))                                                                \
+    SAY(text, "file", one->file)                                                                             \
+    SAY(words, "reason", "%s", why)
+SL_FLAT_TABLE(unread, UNREAD, sl_log_shelf, shelf);
+
+#define SHELF(SAY)                                                                                           \
+    SAY(let, char today[SL_DAY_TEXT])                                                                        \
+    SAY(let, sl_day_words(shelf->today, today))                                                              \
+    SAY(words, "today", "%s", today)                                                                         \
+    SAY(rows, "tests", tests, shelf, 0, (long)shelf->n)                                                      \
+    SAY(rows, "unread", unread, shelf, 0, (long)shelf->n)                                                    \
+    SAY(number, "older", shelf->n_older)                                                                     \
+    SAY(cautions, SL_ON_SWATCHES)
+SL_TABLE(shelf_record, SHELF, sl_log_shelf, shelf);
+
+const sl_export sl_shelf_export = {"tests", 1, &shelf_record, &lines};

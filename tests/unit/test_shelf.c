@@ -1,0 +1,172 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * All tests of a folder: how far each is, that a copy counts once, and that what cannot be read ends no list.
+ */
+#include "log/shelf/shelf.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "base/memory.h"
+#include "log_made.h"
+#include "suite.h"
+
+static sl_log_made made;
+static sl_log_shelf shelf;
+
+static void fresh(void)
+{
+    ck_assert_int_eq(setenv("TZ", "UTC", 1), 0);
+    tzset();
+    ck_assert_int_eq(unsetenv("SLOWLIFT_TODAY"), 0);
+    log_made_begin(&made);
+}
+
+static void end(void)
+{
+    sl_shelf_free(&shelf);
+    log_made_end(&made);
+}
+
+static void read_shelf(bool all)
+{
+    sl_error error = {.code = SL_OK};
+    sl_shelf_free(&shelf);
+    ck_assert_msg(sl_shelf_read(&shelf, made.folder, all, &error), "%s; %s", error.found, error.wanted);
+}
+
+static sl_test_state state(void)
+{
+    read_shelf(false);
+    ck_assert_uint_eq(shelf.n, 1);
+    return shelf.row[0].state;
+}
+
+START_TEST(a_test_is_planned_then_running_then_rinsed_then_compared)
+{
+    fresh();
+    ck_assert_int_eq(state(), SL_TEST_PLANNED);
+    ck_assert_int_eq(shelf.row[0].n_strips, 8);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    ck_assert_int_eq(state(), SL_TEST_RUNNING);
+    int last = -1;
+    for (int i = 0; i < made.n; i++) {
+        if (made.swatches[i].bench.contact_s >= 0) {
+            last = i;
+            log_made_happens(&made, SL_EVENT_APPLIED, i, 60 + i, NULL);
+        }
+    }
+    for (int i = 0; i < last; i++) {
+        if (made.swatches[i].bench.contact_s >= 0) {
+            log_made_happens(&made, SL_EVENT_RINSED, i, 1900 + i, NULL);
+        }
+    }
+    sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+    ck_assert_int_eq(state(), SL_TEST_RUNNING); /* one still lies there */
+    log_made_happens(&made, SL_EVENT_RINSED, last, 2000, NULL);
+    ck_assert_int_eq(state(), SL_TEST_COMPARED);
+    ck_assert_int_gt(shelf.row[0].n_due, 0);
+    end();
+}
+END_TEST
+
+START_TEST(a_look_on_the_way_is_no_result)
+{
+    fresh();
+    sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
+    reading.minute = 5.0;
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+    ck_assert_int_eq(state(), SL_TEST_PLANNED);
+    end();
+}
+END_TEST
+
+START_TEST(the_fuller_of_two_logs_of_one_test_counts)
+{
+    fresh();
+    log_made_copy(&made);
+    sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+    read_shelf(false);
+    ck_assert_uint_eq(shelf.n, 2);
+    ck_assert_str_eq(shelf.row[0].file, "one.db");
+    ck_assert(!shelf.row[0].copy);
+    ck_assert(shelf.row[1].copy);
+    end();
+}
+END_TEST
+
+START_TEST(a_log_that_cannot_be_read_is_a_row_with_its_reason)
+{
+    static const char junk[] = "no log at all";
+    char other[128];
+    fresh();
+    log_made_write(&made, junk, sizeof junk);
+    snprintf(other, sizeof other, "%s/a.db", made.folder);
+    ck_assert_int_eq(rename(made.csv, other), 0);
+    log_made_write(&made, junk, sizeof junk); /* some.csv is not looked at */
+    read_shelf(false);
+    ck_assert_uint_eq(shelf.n, 2);
+    ck_assert_int_eq(shelf.n_unread, 1);
+    ck_assert_str_eq(shelf.row[0].file, "one.db");
+    ck_assert_str_eq(shelf.row[1].file, "a.db");
+    ck_assert_int_eq(shelf.row[1].why.code, SL_ERR_NO_LOG);
+    sl_error error = {.code = SL_OK};
+    ck_assert(!sl_shelf_whole(&shelf, &error));
+    ck_assert_int_eq(error.code, SL_ERR_NO_LOG);
+    unlink(other);
+    end();
+}
+END_TEST
+
+START_TEST(what_is_more_than_a_year_old_is_counted_and_listed_when_asked_for)
+{
+    fresh();
+    ck_assert_int_eq(setenv("SLOWLIFT_TODAY", "2100-01-01", 1), 0);
+    read_shelf(false);
+    ck_assert_uint_eq(shelf.n, 0);
+    ck_assert_int_eq(shelf.n_older, 1);
+    read_shelf(true);
+    ck_assert_uint_eq(shelf.n, 1);
+    ck_assert_int_eq(shelf.n_older, 0);
+    ck_assert_int_eq(unsetenv("SLOWLIFT_TODAY"), 0);
+    end();
+}
+END_TEST
+
+START_TEST(a_log_is_known_by_its_head_whatever_its_name)
+{
+    char other[128];
+    fresh();
+    sl_log_close(made.log);
+    made.log = NULL;
+    snprintf(other, sizeof other, "%s/monday.bak", made.folder);
+    ck_assert_int_eq(rename(made.path, other), 0);
+    read_shelf(false);
+    ck_assert_uint_eq(shelf.n, 1);
+    ck_assert_str_eq(shelf.row[0].file, "monday.bak");
+    unlink(other);
+    end();
+}
+END_TEST
+
+START_TEST(a_folder_that_is_none_is_refused)
+{
+    sl_error error = {.code = SL_OK};
+    ck_assert(!sl_shelf_read(&shelf, "/tmp/slowlift-no-such-folder", false, &error));
+    ck_assert_int_eq(error.code, SL_ERR_USAGE);
+}
+END_TEST
+
+START_SUITE("shelf")
+ADD(a_test_is_planned_then_running_then_rinsed_then_compared)
+ADD(a_look_on_the_way_is_no_result)
+ADD(the_fuller_of_two_logs_of_one_test_counts)
+ADD(a_log_that_cannot_be_read_is_a_row_with_its_reason)
+ADD(what_is_more_than_a_year_old_is_counted_and_listed_when_asked_for)
+ADD(a_log_is_known_by_its_head_whatever_its_name)
+ADD(a_folder_that_is_none_is_refused)
+END_SUITE
