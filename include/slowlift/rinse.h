@@ -20,6 +20,7 @@ typedef enum sl_sooner { SL_SOONER_GONE, SL_LESS_BASE, SL_LESS_STRESS, SL_SOONER
 
 typedef struct sl_rinse_request {
     const sl_spread *spread;      /* borrowed: whose members are read */
+    long first_member, members;   /* this part of them; members 0: all from the first on */
     double minute[SL_MAX_ARMS];   /* from the arm's contact; below 0: the arm is left out */
     int base_zone[SL_MAX_ARMS];   /* whose base and stress are an arm's */
     double last_min[SL_MAX_ARMS]; /* nothing later counts as in time; HUGE_VAL: no end */
@@ -52,6 +53,8 @@ bool sl_rinse_compares(const sl_rinse *rinse, const sl_scene *scene, int arm, in
 /* Fails: SL_ERR_NO_MEMORY; SL_ERR_NOT_FINITE with the member's number. */
 bool sl_rinse_run(sl_rinse **rinse, const sl_scene *scene, const sl_rinse_request *request, sl_error *error);
 void sl_rinse_free(sl_rinse *rinse); /* NULL is allowed */
+/* Of the same request, but for which members: add what other members read. */
+void sl_rinse_add(sl_rinse *sum, const sl_rinse *part);
 
 /* p10, p50, p90; -1 where no member was counted. */
 sl_middle sl_rinse_left(const sl_rinse *rinse, int arm, int zone);

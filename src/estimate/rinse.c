@@ -80,14 +80,16 @@ static sl_rinse *new_rinse(const sl_scene *scene, const sl_rinse_request *reques
     return good ? rinse : NULL;
 }
 
-static void add_rinse(sl_rinse *sum, sl_rinse *part)
+void sl_rinse_add(sl_rinse *sum, const sl_rinse *part)
 {
+    sl_rinse read = *part;
     uint64_t **to[LISTS], **from[LISTS];
     size_t length[LISTS];
     lists_of(sum, to, length);
-    lists_of(part, from, length);
+    lists_of(&read, from, length);
     sum->members += part->members;
     sum->total += part->total;
+    sum->stopped = sum->stopped || part->stopped;
     for (int i = 0; i < LISTS; i++) {
         for (size_t at = 0; at < length[i]; at++) {
             (*to[i])[at] += (*from[i])[at];
@@ -333,7 +335,7 @@ static bool gather(reader all[], const bool failed[], int n, sl_error *error)
             return false;
         }
         if (i > 0) {
-            add_rinse(all[0].rinse, all[i].rinse);
+            sl_rinse_add(all[0].rinse, all[i].rinse);
         }
     }
     return true;
@@ -342,6 +344,8 @@ static bool gather(reader all[], const bool failed[], int n, sl_error *error)
 bool sl_rinse_run(sl_rinse **rinse, const sl_scene *scene, const sl_rinse_request *request, sl_error *error)
 {
     assert(request->threads > 0 && request->spread->members > 0);
+    const long first = request->first_member, rest = request->spread->members - first;
+    const long members = request->members > 0 ? request->members : rest;
     const int n = request->threads < MOST_WALKERS ? request->threads : MOST_WALKERS;
     reader all[MOST_WALKERS] = {{0}};
     bool failed[MOST_WALKERS] = {false};
@@ -354,7 +358,7 @@ bool sl_rinse_run(sl_rinse **rinse, const sl_scene *scene, const sl_rinse_reques
         good = make_reader(&all[i], request, error);
     }
     if (good) {
-        const member_walk walk = {0, request->spread->members, request->go_on, request->self};
+        const member_walk walk = {first, members, request->go_on, request->self};
         members_walk(&walk, read_block, all, sizeof all[0], n, failed);
         good = gather(all, failed, n, error);
     }
@@ -367,7 +371,7 @@ bool sl_rinse_run(sl_rinse **rinse, const sl_scene *scene, const sl_rinse_reques
     }
     sl_optics_free(dry);
     if (good) {
-        all[0].rinse->stopped = all[0].rinse->members < request->spread->members;
+        all[0].rinse->stopped = all[0].rinse->members < members;
         sl_rinse_free(*rinse);
         *rinse = all[0].rinse;
     }

@@ -11,8 +11,8 @@ import reader
 SIZE = "1280x800"
 WALKS = {  # scene: keys
     "way-wide": "Return,C,C,W,A,S,E,4,E,F,Escape,N,Escape,M,Escape,P,S,Escape,G,Escape,K,Escape,F1,Escape,Tab,Right,shift+Right,B",
-    "head": "Return,C,W,E,N,Escape,M,Escape,F",
-    "twice": "Return,C,2,E,W,Right,M",
+    "head": "Return,C,W,E,N,Escape,M,Escape,Q,Escape,F",
+    "twice": "Return,C,2,E,W,Right,M,Escape,Q,Right",
 }
 SCIENCE = "Return,Return,S"  # the cautions fill two pages in Spanish
 

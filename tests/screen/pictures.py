@@ -102,6 +102,7 @@ def limits():
     shoot(1280, 800, "limits", keys=["Return", "e"], at=12, scene=wide)
     shoot(1280, 800, "at-the-bowl", keys=["Return", "b", "Tab", "Tab", "Return"], at=18, scene=wide)
     shoot(1280, 800, "limits-science", keys=["Return", "2", "e", "s"], scene=wide, arguments=["--theme", "dark"])
+    shoot(1280, 800, "answer", keys=["Return", "q"])
     shoot(1280, 800, "ranks", keys=["Return", "5", "n"], at=10)
     shoot(1280, 800, "map", keys=["Return", "2", "m"], scene=wide)
     shoot(1280, 800, "map-warmth", keys=["Return", "2", "m", "Right"], scene=wide, arguments=["--theme", "dark"])

@@ -310,7 +310,8 @@ START_TEST(what_could_not_be_computed_says_why)
         sl_panel panel;
     } at[SL_STUDIES] = {[SL_STUDY_MEMBERS] = {SL_PAGE_NONE, SL_PANEL_LIMITS},
                         [SL_STUDY_RANK] = {SL_PAGE_RANK, SL_PANEL_NONE},
-                        [SL_STUDY_MAP] = {SL_PAGE_MAP, SL_PANEL_NONE}};
+                        [SL_STUDY_MAP] = {SL_PAGE_MAP, SL_PANEL_NONE},
+                        [SL_STUDY_ANSWERS] = {SL_PAGE_ANSWER, SL_PANEL_NONE}};
     sl_stage *const stage = opened(false);
     sl_error error = {.code = SL_OK};
     sl_stage_choose_arm(stage, ARM_6);

@@ -148,7 +148,7 @@ static sl_answer answer_about(const sl_stage *stage, const sl_scene *scene, int 
     sl_error error = {.code = SL_OK};
     sl_study study = {0};
     sl_study_wish wish = {.arm = arm, .of_person = stage->entered.of_person, .person = stage->entered.person};
-    wish.strand = sl_form_strand(stage, scene, arm);
+    wish.strand[arm] = sl_form_strand(stage, scene, arm);
     sl_study_thread *thread = sl_study_thread_start(SDL_RegisterEvents(1), true, &error);
     wish.scene = sl_scene_copy(scene, &error);
     sl_study_thread_ask(thread, &wish);

@@ -169,10 +169,39 @@ START_TEST(threads_do_not_matter)
 }
 END_TEST
 
+/* Parts that begin at whole sixteens, as the window counts between its frames. */
+START_TEST(read_in_parts_it_is_what_one_run_reads)
+{
+    fill();
+    sl_spread *const spread = spread_of(1, NULL);
+    sl_rinse_request request = usual(spread);
+    sl_rinse *const whole = rinse_of(request);
+    request.members = 48;
+    sl_rinse *const sum = rinse_of(request);
+    request.first_member = 48;
+    request.members = 0;
+    sl_rinse *const rest = rinse_of(request);
+    ck_assert_int_eq(sum->members, 48);
+    sl_rinse_add(sum, rest);
+    ck_assert_int_eq(sum->members, MEMBERS);
+    ck_assert(!sum->stopped);
+    ck_assert_uint_eq(sum->total, whole->total);
+    ck_assert_mem_eq(sum->left, whole->left,
+                     (size_t)SMALL_ARMS * SMALL_ZONES * SL_THOUSANDTHS * sizeof *sum->left);
+    ck_assert_mem_eq(sum->sooner, whole->sooner,
+                     (size_t)SMALL_ZONES * SL_SOONERS * SMALL_ARMS * SMALL_ARMS * sizeof *sum->sooner);
+    sl_rinse_free(whole);
+    sl_rinse_free(sum);
+    sl_rinse_free(rest);
+    sl_spread_free(spread);
+}
+END_TEST
+
 START_SUITE("rinse")
 ADD(what_is_left_after_the_same_time_is_what_a_ranking_counts)
 ADD(in_time_is_what_the_spread_calls_open_where_one_zone_is_asked_for)
 ADD(rinsed_at_the_same_colour_every_member_has_that_much_left)
 ADD(what_was_seen_weighs_members_as_it_does_in_the_spread)
 ADD(threads_do_not_matter)
+ADD(read_in_parts_it_is_what_one_run_reads)
 END_SUITE

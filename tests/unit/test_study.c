@@ -3,6 +3,7 @@
  * The thread that counts ensembles, ranks and maps for the window.
  */
 #include "base/memory.h"
+#include "report/answer/answer_page.h"
 #include "small_scene.h"
 #include "suite.h"
 #include "view/panels/study.h"
@@ -135,7 +136,8 @@ END_TEST
 static sl_study_wish wish_of_all(const sl_scene *scene)
 {
     sl_study_wish wish = wish_of(scene, 6.0);
-    wish.rank = wish.map = true;
+    wish.rank = wish.map = wish.answers = true;
+    wish.same_zone = -1;
     wish.x = (sl_axis){SL_SETTING_STRENGTH, 0.0, 12.0, 0};
     wish.y = (sl_axis){SL_SETTING_DWELL, 5.0, 40.0, 0};
     return wish;
@@ -163,8 +165,34 @@ static void same_map(const sl_map *one, const sl_map *other)
     ck_assert_mem_eq(one->inside, other->inside, points * sizeof(bool));
 }
 
+/* What the page of answers reads, counted in one go. */
+static void same_answers(const sl_study_answers *found, sl_error *error)
+{
+    sl_spread *spread = NULL;
+    sl_rinse *rinse = NULL;
+    sl_answers answers;
+    const sl_scene *const scene = found->story.scene;
+    const sl_spread_request request = {.members = SL_MEMBERS, .seed = SL_SEED, .threads = 2};
+    ck_assert(sl_spread_run(&spread, scene, &request, error));
+    sl_answers_of(&answers, found->story.timeline, spread, NULL, NULL);
+    const sl_rinse_request rinsed = sl_answer_rinse_request(&answers, -1);
+    ck_assert(sl_rinse_run(&rinse, scene, &rinsed, error));
+    ck_assert_int_eq(found->answers.n, SMALL_ARMS);
+    for (int arm = 0; arm < SMALL_ARMS; arm++) {
+        ck_assert_double_eq(found->answers.arm[arm].odds, answers.arm[arm].odds);
+        ck_assert_int_eq(found->answers.by[arm].minute, answers.by[arm].minute);
+    }
+    ck_assert_int_eq(found->rinse->members, SL_MEMBERS);
+    ck_assert_mem_eq(found->rinse->left, rinse->left,
+                     (size_t)SMALL_ARMS * SMALL_ZONES * SL_THOUSANDTHS * sizeof *rinse->left);
+    ck_assert_mem_eq(found->rinse->sooner, rinse->sooner,
+                     (size_t)SMALL_ZONES * SL_SOONERS * SMALL_ARMS * SMALL_ARMS * sizeof *rinse->sooner);
+    sl_rinse_free(rinse);
+    sl_spread_free(spread);
+}
+
 /* The same numbers as in one go, whether found in a thread or between frames. */
-START_TEST(rank_and_map_come_in_slices_as_in_one_go)
+START_TEST(rank_map_and_answers_come_in_slices_as_in_one_go)
 {
     small_scene small;
     sl_error error = {.code = SL_OK};
@@ -188,6 +216,7 @@ START_TEST(rank_and_map_come_in_slices_as_in_one_go)
     ck_assert_int_eq(study.members, SL_MEMBERS);
     same_rank(study.rank, rank);
     same_map(study.map, map);
+    same_answers(study.answers, &error);
     sl_study_thread_stop(thread);
     sl_study_free(&study);
     sl_rank_free(rank);
@@ -206,7 +235,7 @@ START_TEST(without_a_thread_a_slice_is_short)
     const int slice = SDL_max(16, 128 / wish.scene->n_arms);
     sl_study study = {0};
     sl_study_thread_ask(thread, &wish);
-    ck_assert_int_ge(wait_for_all(thread, &study), 13 + 25 + (192 + SL_MEMBERS) / slice);
+    ck_assert_int_ge(wait_for_all(thread, &study), 13 + 25 + (192 + 3 * SL_MEMBERS) / slice);
     sl_study_thread_stop(thread);
     sl_study_free(&study);
     SDL_Quit();
@@ -232,6 +261,7 @@ START_TEST(a_newer_wish_comes_between_slices)
     ck_assert_int_eq(study.members, SL_MEMBERS);
     ck_assert_ptr_null(study.rank);
     ck_assert_ptr_null(study.map);
+    ck_assert_ptr_null(study.answers);
     sl_study_thread_stop(thread);
     sl_study_free(&study);
     SDL_Quit();
@@ -294,7 +324,7 @@ START_SUITE("study")
 ADD_LOOP(the_ensemble_grows_while_nothing_is_turned, 0, 2)
 ADD_LOOP(grown_in_parts_it_says_what_one_run_says, 0, 2)
 ADD_LOOP(the_latest_wish_wins, 0, 2)
-ADD_LOOP(rank_and_map_come_in_slices_as_in_one_go, 0, 2)
+ADD_LOOP(rank_map_and_answers_come_in_slices_as_in_one_go, 0, 2)
 ADD(without_a_thread_a_slice_is_short)
 ADD(a_newer_wish_comes_between_slices)
 ADD_LOOP(what_could_not_be_found_says_why, 0, 2)

@@ -61,12 +61,8 @@ bool sl_answer_work_read(sl_answer_work *work, int argc, char **argv, sl_error *
 static bool run_rinse(sl_rinse **rinse, const sl_answers *answers, int same_zone, int threads,
                       sl_error *error)
 {
-    sl_rinse_request request = {.spread = answers->spread, .same_zone = same_zone, .threads = threads};
-    for (int arm = 0; arm < answers->n; arm++) {
-        request.minute[arm] = sl_answer_rinse_min(answers, arm);
-        request.base_zone[arm] = sl_answer_base_zone(answers, arm);
-        request.last_min[arm] = sl_leave_last_min(&answers->arm[arm].leave);
-    }
+    sl_rinse_request request = sl_answer_rinse_request(answers, same_zone);
+    request.threads = threads;
     return sl_ensemble_rinse(rinse, answers->scene, request, error);
 }
 

@@ -98,6 +98,17 @@ int sl_answer_base_zone(const sl_answers *answers, int arm)
     return sl_reference_zone(answers->scene, goal >= 0 ? goal : 0);
 }
 
+sl_rinse_request sl_answer_rinse_request(const sl_answers *answers, int same_zone)
+{
+    sl_rinse_request request = {.spread = answers->spread, .same_zone = same_zone, .threads = 1};
+    for (int arm = 0; arm < answers->n; arm++) {
+        request.minute[arm] = sl_answer_rinse_min(answers, arm);
+        request.base_zone[arm] = sl_answer_base_zone(answers, arm);
+        request.last_min[arm] = sl_leave_last_min(&answers->arm[arm].leave);
+    }
+    return request;
+}
+
 double sl_answer_level(const sl_scene *scene, int zone, double moved)
 {
     const double level = scene->hairs[scene->zones[zone].hair].level;

@@ -12,14 +12,17 @@
 typedef struct sl_leaf_pen {
     const sl_pen *pen;
     int x, y, w;
+    bool roomy; /* all of the leaf is */
     bool draws;
 } sl_leaf_pen;
 
 /* Charts stand beside the text where the leaf is as wide as this, and take this share of it then. Their
- * fields are so high for their width, and at most so many units for a point on paper. */
-static const double WIDE = 900.0, CHARTS = 0.55, COLUMN_GAP = 24.0, FIELD = 0.66, OF_POINT = 2.0;
-static const double LABELS = 57.0, ROW_GAP = 3.0, CELL_GAP = 8.0, PART_GAP = 4.0, DOT = 11.0, DOT_GAP = 3.0,
-                    INDENT = 10.0;
+ * fields are so high for their width, and at most so many units for a point on paper. What is set in two
+ * forms has its wide one from ROOMY on. */
+static const double WIDE = 900.0, ROOMY = 800.0, CHARTS = 0.55, COLUMN_GAP = 24.0, FIELD = 0.66,
+                    OF_POINT = 2.0;
+static const double LABELS = 57.0, WIDE_LABELS = 92.0, ROW_GAP = 3.0, CELL_GAP = 8.0, PART_GAP = 4.0,
+                    DOT = 11.0, DOT_GAP = 3.0, INDENT = 10.0;
 
 uint64_t sl_leaf_number(uint64_t so_far, const void *bytes, size_t size)
 {
@@ -58,7 +61,7 @@ static int put_beside(sl_leaf_pen at, const char *label, const char *words)
     if (label[0] == '\0') {
         return put_words(&at, SL_TYPE_SMALL, 0, words) + px(&at, ROW_GAP);
     }
-    const int column = px(&at, LABELS), gap = px(&at, ROW_GAP);
+    const int column = px(&at, at.roomy ? WIDE_LABELS : LABELS), gap = px(&at, ROW_GAP);
     const sl_type type = warns(label) ? SL_TYPE_STRONG : SL_TYPE_SMALL;
     const bool wide = sl_text_extent(at.pen->text, type, 0, label).x > column - gap;
     const int above = wide ? sl_text_line_height(at.pen->text, type) : 0;
@@ -94,10 +97,14 @@ static int put_dots(sl_leaf_pen at, const sl_block *block)
     return above + put_beside(at, block->label, block->text) + px(&at, ROW_GAP);
 }
 
-/* What always stands is told short: whole it stands on a page of its own (H). */
-static int put_caution(sl_leaf_pen at, sl_caution_id id)
+/* What always stands is told short: whole it stands on a page of its own (K). */
+static int put_caution(sl_leaf_pen at, const sl_block *block)
 {
+    const sl_caution_id id = block->caution;
     const sl_caution *const caution = sl_caution_text(id);
+    if (block->brief) {
+        return put_beside(at, _(caution->signal), sl_caution_short(id));
+    }
     const int height = put_words(&at, SL_TYPE_SMALL, 0, _(caution->signal));
     at.y += height;
     return height +
@@ -228,7 +235,7 @@ static int put_block(sl_leaf_pen at, const sl_block *block)
     case SL_BLOCK_CARDS:
         return put_cards(at, block);
     case SL_BLOCK_CAUTION:
-        return put_caution(at, block->caution);
+        return put_caution(at, block);
     case SL_BLOCK_SAY:
     case SL_BLOCK_LINES:
     case SL_BLOCK_SKETCH:
@@ -256,11 +263,14 @@ sl_document *sl_leaf_renew(sl_leaf *leaf, uint64_t says)
     return &leaf->document;
 }
 
-/* Larger where there is room for two columns. */
-static int title_height(const sl_leaf *leaf, sl_leaf_pen at)
+/* Whose hair the numbers are about, and the title, larger where there is room for two columns. */
+static int head_height(const sl_leaf *leaf, sl_leaf_pen at)
 {
+    const sl_document *const document = &leaf->document;
     const sl_type type = at.w >= px(&at, WIDE) ? SL_TYPE_HEAD : SL_TYPE_STRONG;
-    return leaf->document.title != NULL ? put_words(&at, type, 0, leaf->document.title) : 0;
+    const int lies = document->lies != NULL ? put_words(&at, SL_TYPE_STRONG, 0, document->lies) : 0;
+    at.y += lies;
+    return lies + (document->title != NULL ? put_words(&at, type, 0, document->title) : 0);
 }
 
 static bool is_charts(const sl_block *block)
@@ -278,20 +288,33 @@ static int text_width(const sl_leaf *leaf, const sl_pen *pen, int width)
     return any && width >= sl_pen_px(pen, WIDE) ? (int)((1.0 - CHARTS) * width) : width;
 }
 
+/* At (x, y) with all its width. */
+static sl_leaf_pen pen_of(const sl_leaf *leaf, const sl_pen *pen, int width, SDL_Point corner)
+{
+    const bool roomy = width >= sl_pen_px(pen, ROOMY) && text_width(leaf, pen, width) == width;
+    return (sl_leaf_pen){.pen = pen, .x = corner.x, .y = corner.y, .w = width, .roomy = roomy};
+}
+
 static void lay_blocks(sl_leaf *leaf, const sl_pen *pen, int width)
 {
     const int text = text_width(leaf, pen, width), beside = text + sl_pen_px(pen, COLUMN_GAP);
-    const int title = title_height(leaf, (sl_leaf_pen){.pen = pen, .w = width});
-    int below[2] = {title, title}; /* of the text, of the charts beside it */
+    sl_leaf_pen at = pen_of(leaf, pen, width, (SDL_Point){0, 0});
+    const int head = head_height(leaf, at);
+    int below[2] = {head, head}; /* of the text, of the charts beside it */
+    bool pair = true;            /* the brief caution before has one beside it */
     for (size_t i = 0; i < leaf->document.n; i++) {
         const sl_block *const block = &leaf->document.blocks[i];
         const int side = text < width && is_charts(block) ? 1 : 0;
-        const SDL_Rect area = {side == 1 ? beside : 0, below[side], side == 1 ? width - beside : text, 0};
-        leaf->place[i] = area;
-        if (sl_block_shown(block, leaf->depth, true)) {
-            leaf->place[i].h = put_block((sl_leaf_pen){.pen = pen, .w = area.w}, block);
+        const bool half = at.roomy && block->brief;
+        pair = !half || (i > 0 && leaf->document.blocks[i - 1].brief && !pair);
+        SDL_Rect area = {side == 1 ? beside : 0, below[side], side == 1 ? width - beside : text, 0};
+        if (half) {
+            area = (SDL_Rect){pair ? text / 2 : 0, pair ? leaf->place[i - 1].y : area.y, text / 2, 0};
         }
-        below[side] += leaf->place[i].h;
+        at.w = area.w;
+        area.h = sl_block_shown(block, leaf->depth, !at.roomy) ? put_block(at, block) : 0;
+        leaf->place[i] = area;
+        below[side] = SDL_max(below[side], area.y + area.h);
     }
     leaf->height = SDL_max(below[0], below[1]);
 }
@@ -326,13 +349,17 @@ void sl_leaf_draw(const sl_leaf *leaf, const sl_pen *pen, int x, int y)
     if (leaf->width == 0) {
         return;
     }
-    title_height(leaf, (sl_leaf_pen){.pen = pen, .x = x, .y = y, .w = leaf->width, .draws = true});
+    sl_leaf_pen set = pen_of(leaf, pen, leaf->width, (SDL_Point){x, y});
+    set.draws = true;
+    head_height(leaf, set);
     for (size_t i = 0; i < leaf->document.n; i++) {
         const SDL_Rect at = leaf->place[i];
         const bool in_sight = y + at.y < clip.y + clip.h && y + at.y + at.h > clip.y;
         if (at.h > 0 && (in_sight || sl_text_tells(pen->text))) {
-            put_block((sl_leaf_pen){.pen = pen, .x = x + at.x, .y = y + at.y, .w = at.w, .draws = true},
-                      &leaf->document.blocks[i]);
+            set.x = x + at.x;
+            set.y = y + at.y;
+            set.w = at.w;
+            put_block(set, &leaf->document.blocks[i]);
         }
     }
 }

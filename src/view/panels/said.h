@@ -29,6 +29,7 @@ void sl_say_only(sl_document *document, const char *name, const char *sentence, 
 SL_SAYING_PANELS(SAYS)
 #undef SAYS
 void sl_say_form(sl_document *document, const sl_stage *stage, sl_error *error);
+void sl_say_answers(sl_document *document, const sl_stage *stage, sl_error *error);
 void sl_say_rank(sl_document *document, const sl_stage *stage, sl_error *error);
 void sl_say_map(sl_document *document, const sl_stage *stage, sl_error *error);
 void sl_say_seen(sl_document *document, const sl_stage *stage, sl_error *error);

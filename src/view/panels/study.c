@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "report/answer/answer_page.h"
 #include "slowlift/scene.h"
 #include "view/strips/worker.h"
 
@@ -28,6 +29,7 @@ typedef enum work_part {
     FIRST_MEMBERS,
     ROUGH_RANK,
     ROUGH_MAP,
+    ANSWERS,
     FINE_RANK,
     FINE_MAP,
     MEMBERS,
@@ -42,6 +44,7 @@ typedef struct sl_study_work {
     sl_spread *sum; /* NULL: nothing is counted yet */
     sl_rank *rank;  /* in the making; NULL: not begun */
     sl_map *map;
+    sl_study_answers *answers;
 } sl_study_work;
 
 struct sl_study_thread {
@@ -58,21 +61,33 @@ static void free_wish(sl_study_wish *wish)
     memset(wish, 0, sizeof *wish);
 }
 
+void sl_study_answers_free(sl_study_answers *answers)
+{
+    if (answers != NULL) {
+        sl_rinse_free(answers->rinse);
+        sl_spread_free(answers->spread);
+        sl_story_free(&answers->story);
+        sl_free(answers);
+    }
+}
+
 void sl_study_free(sl_study *study)
 {
     sl_rank_free(study->rank);
     sl_map_free(study->map);
+    sl_study_answers_free(study->answers);
     memset(study, 0, sizeof *study);
 }
 
 /* ---- letters ---------------------------------------------------------------------------- */
 
-/* Newer parts replace older ones; rank and map stay until there are better ones, or it is known why there
- * are none. */
+/* Newer parts replace older ones; rank, map and answers stay until there are better ones, or it is known why
+ * there are none. */
 static void merge(sl_study *into, sl_study *from)
 {
     sl_rank *rank = into->rank;
     sl_map *map = into->map;
+    sl_study_answers *answers = into->answers;
     if (from->rank != NULL || from->error[SL_STUDY_RANK].code != SL_OK) {
         sl_rank_free(rank);
         rank = from->rank;
@@ -81,18 +96,24 @@ static void merge(sl_study *into, sl_study *from)
         sl_map_free(map);
         map = from->map;
     }
+    if (from->answers != NULL || from->error[SL_STUDY_ANSWERS].code != SL_OK) {
+        sl_study_answers_free(answers);
+        answers = from->answers;
+    }
     *into = *from;
     into->rank = rank;
     into->map = map;
+    into->answers = answers;
     memset(from, 0, sizeof *from);
 }
 
-/* The counts stay with the thread, rank and map go, unless a newer wish has come. */
+/* The counts stay with the thread, the rest goes, unless a newer wish has come. */
 static void publish(sl_study_thread *self, sl_study *found)
 {
     sl_study letter = *found;
     found->rank = NULL;
     found->map = NULL;
+    found->answers = NULL;
     SDL_LockMutex(self->worker.lock);
     const bool newest = sl_worker_is_newest(&self->worker);
     if (newest) {
@@ -166,38 +187,45 @@ static void read_spread(sl_study *found, const sl_study_wish *wish, const sl_var
 {
     found->members = spread->members;
     found->plan = spread->plan;
-    const sl_person person = {.form = &asked->person, .strand = {wish->strand}};
+    const sl_person person = {.form = &asked->person, .strand = {wish->strand[wish->arm]}};
     found->answer = sl_answer_of(&asked->variant.scene, spread, 0, wish->of_person ? &person : NULL);
     for (int d = 0; d < spread->plan.n; d++) {
         found->index[d] = sl_spread_index(spread, 0, d);
     }
 }
 
-/* `members` more; false when a newer wish has come or nothing could be counted. */
-static bool add_members(sl_study_thread *self, long members)
+/* `members` more of a scene; false when a newer wish has come or nothing could be counted. */
+static bool add_members(sl_study_thread *self, sl_spread **sum, const sl_scene *scene,
+                        const sl_observations *observations, long members, sl_error *error)
 {
-    sl_study_work *const work = &self->work;
-    sl_error *const error = &work->found.error[SL_STUDY_MEMBERS];
-    const long first = work->sum != NULL ? work->sum->members : 0;
+    const long first = *sum != NULL ? (*sum)->members : 0;
     const sl_spread_request request = {.first_member = first,
                                        .members = SDL_min(members, SL_MEMBERS - first),
                                        .seed = SL_SEED,
                                        .threads = 1,
                                        .go_on = go_on,
                                        .self = &self->worker,
-                                       .observations = &work->asked.observations};
+                                       .observations = observations};
     sl_spread *part = NULL;
-    if (!sl_spread_run(&part, &work->asked.variant.scene, &request, error)) {
+    if (!sl_spread_run(&part, scene, &request, error)) {
         return false;
     }
     bool good = !part->stopped;
-    if (good && work->sum == NULL) {
-        work->sum = part;
+    if (good && *sum == NULL) {
+        *sum = part;
         return true;
     }
-    good = good && sl_spread_add(work->sum, part, error);
+    good = good && sl_spread_add(*sum, part, error);
     sl_spread_free(part);
     return good;
+}
+
+/* Of the chosen strip. */
+static bool add_of_strip(sl_study_thread *self, long members)
+{
+    sl_study_work *const work = &self->work;
+    return add_members(self, &work->sum, &work->asked.variant.scene, &work->asked.observations, members,
+                       &work->found.error[SL_STUDY_MEMBERS]);
 }
 
 /* As many as fit: small parts until the time is up, then one larger part a letter. */
@@ -209,9 +237,9 @@ static void grow(sl_study_thread *self)
     const long small = work->asked.observations.n > 0 ? PART : SMALL_PART;
     const double ticks = SL_STUDY_FIRST_MS / 1000.0 * (double)SDL_GetPerformanceFrequency();
     const Uint64 until = SDL_GetPerformanceCounter() + (Uint64)ticks;
-    bool good = add_members(self, first || !self->worker.threads ? small : PART);
+    bool good = add_of_strip(self, first || !self->worker.threads ? small : PART);
     while (good && first && SDL_GetPerformanceCounter() < until && work->sum->members < PART) {
-        good = add_members(self, small);
+        good = add_of_strip(self, small);
     }
     if (good) {
         read_spread(&work->found, &work->wish, &work->asked, work->sum);
@@ -219,18 +247,24 @@ static void grow(sl_study_thread *self)
     publish(self, &work->found);
 }
 
-/* ---- rank and map -------------------------------------------------------------------------- */
+/* ---- rank, map, answers --------------------------------------------------------------------- */
+
+/* Members of all strips in a slice. */
+static long slice_of_all(const sl_study_thread *self)
+{
+    const int arms = self->work.wish.scene->n_arms;
+    return self->worker.threads ? PART : SDL_max(SMALL_PART / arms / BLOCK, 1) * BLOCK;
+}
 
 /* A slice of a rank of so many members; true: there is no more to do. What was stopped is not published. */
 static bool add_rank(sl_study_thread *self, long members)
 {
     sl_study_work *const work = &self->work;
     const long first = work->rank != NULL ? work->rank->members : 0;
-    const long slice = SDL_max(SMALL_PART / work->wish.scene->n_arms / BLOCK, 1) * BLOCK;
     const sl_rank_request request = {.minute = work->wish.minute,
                                      .share = work->wish.share,
                                      .first_member = first,
-                                     .members = SDL_min(self->worker.threads ? PART : slice, members - first),
+                                     .members = SDL_min(slice_of_all(self), members - first),
                                      .seed = SL_SEED,
                                      .threads = 1,
                                      .zone = -1,
@@ -280,6 +314,80 @@ static bool add_map(sl_study_thread *self, int n)
     return true;
 }
 
+/* What is asked of all strips, and the scene solved. */
+static bool begin_answers(sl_study_work *work, sl_error *error)
+{
+    const sl_study_wish *const wish = &work->wish;
+    sl_study_answers *const answers = sl_new(1, sizeof *answers, "answering", error);
+    work->answers = answers;
+    if (answers == NULL) {
+        return false;
+    }
+    answers->observations = wish->observations;
+    answers->form = wish->person;
+    answers->person.form = &answers->form;
+    memcpy(answers->person.strand, wish->strand, sizeof answers->person.strand);
+    for (int i = 0; wish->of_person && i < wish->person.showed.n; i++) {
+        if (answers->observations.n < SL_MOST_OBSERVATIONS) {
+            answers->observations.observation[answers->observations.n++] = wish->person.showed.observation[i];
+        }
+    }
+    answers->story.scene = sl_scene_copy(wish->scene, error);
+    return answers->story.scene != NULL && sl_story_solve(&answers->story, error);
+}
+
+/* How hair is rinsed, of some more members. */
+static bool add_rinse(sl_study_thread *self, sl_study_answers *answers, sl_error *error)
+{
+    sl_rinse_request request = sl_answer_rinse_request(&answers->answers, self->work.wish.same_zone);
+    sl_rinse *part = NULL;
+    request.first_member = answers->rinse != NULL ? answers->rinse->members : 0;
+    request.members = SDL_min(slice_of_all(self), SL_MEMBERS - request.first_member);
+    request.go_on = go_on;
+    request.self = &self->worker;
+    if (!sl_rinse_run(&part, answers->story.scene, &request, error)) {
+        return false;
+    }
+    if (answers->rinse == NULL) {
+        answers->rinse = part;
+    } else {
+        sl_rinse_add(answers->rinse, part);
+        sl_rinse_free(part);
+    }
+    return true;
+}
+
+/* A slice: first all members are counted, then each is rinsed; true: there is no more to do. */
+static bool add_answers(sl_study_thread *self)
+{
+    sl_study_work *const work = &self->work;
+    const sl_study_wish *const wish = &work->wish;
+    sl_error *const error = &work->found.error[SL_STUDY_ANSWERS];
+    bool good = work->answers != NULL || begin_answers(work, error);
+    sl_study_answers *const answers = work->answers;
+    if (good && (answers->spread == NULL || answers->spread->members < SL_MEMBERS)) {
+        const long members = answers->observations.n > 0 ? PART : slice_of_all(self);
+        good =
+            add_members(self, &answers->spread, answers->story.scene, &answers->observations, members, error);
+        if (good && answers->spread->members == SL_MEMBERS) {
+            sl_answers_of(&answers->answers, answers->story.timeline, answers->spread,
+                          wish->of_person ? &answers->person : NULL, NULL);
+        }
+    } else if (good) {
+        good = add_rinse(self, answers, error);
+    }
+    if (good && (answers->rinse == NULL || answers->rinse->members < SL_MEMBERS)) {
+        return false;
+    }
+    work->found.answers = good ? answers : NULL;
+    if (!good) {
+        sl_study_answers_free(answers);
+    }
+    work->answers = NULL;
+    publish(self, &work->found);
+    return true;
+}
+
 /* ---- the thread ------------------------------------------------------------------------------ */
 
 static void begin_work(sl_study_work *work)
@@ -301,6 +409,9 @@ static bool do_slice(sl_study_thread *self)
     if (work->part == ROUGH_MAP || work->part == FINE_MAP) {
         return !work->wish.map || error[SL_STUDY_MAP].code != SL_OK || add_map(self, rough ? ROUGH : FINE);
     }
+    if (work->part == ANSWERS) {
+        return !work->wish.answers || add_answers(self);
+    }
     if (error[SL_STUDY_MEMBERS].code != SL_OK || (work->sum != NULL && work->sum->members >= SL_MEMBERS)) {
         return true;
     }
@@ -313,6 +424,7 @@ static void end_work(sl_study_work *work)
     sl_spread_free(work->sum);
     sl_rank_free(work->rank);
     sl_map_free(work->map);
+    sl_study_answers_free(work->answers);
     sl_study_free(&work->found);
     free_wish(&work->wish);
     memset(work, 0, sizeof *work);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The choices at the foot of ranks, map and what was seen.
+ * The choices at the foot of answers, ranks, map and what was seen.
  */
 #include "view/panels/turn.h"
 
@@ -11,28 +11,43 @@
 #include "base/minute.h"
 #include "view/draw/words.h"
 #include "view/panels/said.h"
+#include "view/window/acts.h"
 #include "view/window/show.h"
 
 static const double CONTROL = 236.0; /* units; wide enough for the longest words */
 static const double SHARE_STEP = 0.05, SHARE_LEAST = 0.05, SHARE_MOST = 0.95;
 
-int sl_page_turns(sl_stage_page page)
-{
-    return page == SL_PAGE_RANK || page == SL_PAGE_MAP ? SL_MOST_TURNS : page == SL_PAGE_SEEN ? 2 : 0;
-}
-
-sl_turn_places sl_turn_place(const sl_stage *stage)
+/* Of the page that is open, and how many; on a head all answers are an order, and nothing is rinsed. */
+static int turns_of(const sl_stage *stage, const sl_turn **turn)
 {
     static const sl_turn rank[] = {SL_TURN_ZONE, SL_TURN_MINUTE, SL_TURN_SHARE};
     static const sl_turn seen[] = {SL_TURN_ZONE, SL_TURN_STRIP};
     static const sl_turn map[] = {SL_TURN_STRIP, SL_TURN_AXES, SL_TURN_LAYER};
+    static const sl_turn answer[] = {SL_TURN_ZONE, SL_TURN_RINSED};
+    const sl_stage_page page = stage->open.page;
+    *turn = page == SL_PAGE_RANK ? rank : page == SL_PAGE_MAP ? map : page == SL_PAGE_SEEN ? seen : answer;
+    return page == SL_PAGE_RANK || page == SL_PAGE_MAP ? 3
+           : page == SL_PAGE_SEEN                      ? 2
+           : page == SL_PAGE_ANSWER                    ? 1 + (sl_stage_on_bench(stage) ? 1 : 0)
+                                                       : 0;
+}
+
+int sl_page_turns(const sl_stage *stage)
+{
+    const sl_turn *turn = NULL;
+    return turns_of(stage, &turn);
+}
+
+sl_turn_places sl_turn_place(const sl_stage *stage)
+{
     const sl_pen *pen = &stage->pen;
     const int margin = sl_pen_px(pen, 12.0);
     const int gap = sl_pen_px(pen, 6.0);
     const int target = stage->laid.layout.target;
     const int close_w = sl_pen_px(pen, 104.0);
     const int room = pen->sheet->w - 3 * margin - close_w;
-    const int n = sl_page_turns(stage->open.page);
+    const sl_turn *turn = NULL;
+    const int n = turns_of(stage, &turn);
     const int per_row = SDL_max(1, SDL_min(n, (int)(room / (CONTROL * pen->unit))));
     const int rows = (n + per_row - 1) / per_row;
     const int w = SDL_min(room / per_row, sl_pen_px(pen, CONTROL * 1.2));
@@ -41,9 +56,7 @@ sl_turn_places sl_turn_place(const sl_stage *stage)
     for (int i = 0; i < p.n; i++) {
         const int x = margin + i % per_row * w;
         const int y = top + i / per_row * (target + gap);
-        p.turn[i] = stage->open.page == SL_PAGE_RANK   ? rank[i]
-                    : stage->open.page == SL_PAGE_SEEN ? seen[i]
-                                                       : map[i];
+        p.turn[i] = turn[i];
         p.back[i] = (SDL_Rect){x, y, target, target};
         p.on[i] = (SDL_Rect){x + w - gap - target, y, target, target};
         p.words[i] = (SDL_Rect){x + target + gap / 2, y, w - 2 * target - 2 * gap, target};
@@ -56,6 +69,13 @@ sl_turn_places sl_turn_place(const sl_stage *stage)
 double sl_rank_minute(const sl_stage *stage)
 {
     return fmax(floor(stage->chosen.now_min + 1e-9), 1.0);
+}
+
+int sl_answers_same_zone(const sl_stage *stage)
+{
+    const bool same = stage->chosen.mode == SL_SAME_COLOUR && sl_stage_on_bench(stage) &&
+                      sl_zone_direct(sl_stage_scene(stage), stage->chosen.zone);
+    return same ? stage->chosen.zone : -1;
 }
 
 static void put_words(const sl_stage *stage, sl_turn turn, char *name, char *value, size_t size)
@@ -84,6 +104,11 @@ static void put_words(const sl_stage *stage, sl_turn turn, char *name, char *val
     case SL_TURN_AXES:
         snprintf(name, size, _("Settings: Left, Right"));
         snprintf(value, size, stage->chosen.axes == 0 ? _("mix and time") : _("mix and warmth"));
+        break;
+    case SL_TURN_RINSED:
+        snprintf(name, size, _("Rinsed: Left, Right"));
+        snprintf(value, size,
+                 sl_answers_same_zone(stage) < 0 ? _("each by its minute") : _("at the same colour left"));
         break;
     case SL_TURN_LAYER:
     default:
@@ -164,6 +189,9 @@ void sl_stage_turn(sl_stage *stage, sl_turn turn, int by)
         break;
     case SL_TURN_AXES:
         stage->chosen.axes = 1 - stage->chosen.axes;
+        break;
+    case SL_TURN_RINSED:
+        sl_act_mode(stage, 0, by); /* on a head it goes back by itself */
         break;
     case SL_TURN_LAYER:
     default:

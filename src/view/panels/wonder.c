@@ -26,13 +26,20 @@ static sl_stage_question question_of(const sl_stage *stage)
     q.map = stage->open.page == SL_PAGE_MAP &&
             sl_setting_applies(sl_stage_scene(stage), stage->chosen.arm, SL_SETTING_DWELL);
     q.axes = q.map ? stage->chosen.axes : 0;
+    q.answers = stage->open.page == SL_PAGE_ANSWER;
+    q.same_zone = q.answers ? sl_answers_same_zone(stage) : 0;
     return q;
 }
 
 static void ask(sl_stage *stage, const sl_stage_question *q)
 {
-    sl_study_wish wish = {
-        .arm = q->arm, .rank = q->rank, .minute = q->minute, .share = q->share, .map = q->map};
+    sl_study_wish wish = {.arm = q->arm,
+                          .rank = q->rank,
+                          .minute = q->minute,
+                          .share = q->share,
+                          .map = q->map,
+                          .answers = q->answers,
+                          .same_zone = q->same_zone};
     sl_error error = {.code = SL_OK};
     memcpy(&stage->solved.asked, q, sizeof *q);
     wish.observations = q->observations;
@@ -43,7 +50,9 @@ static void ask(sl_stage *stage, const sl_stage_question *q)
     if (sl_story_change(&story, sl_stage_scene(stage), q->change, &error)) {
         wish.scene = story.scene;
         wish.mixes = story.mixes;
-        wish.strand = sl_form_strand(stage, wish.scene, q->arm);
+        for (int arm = 0; arm < wish.scene->n_arms; arm++) {
+            wish.strand[arm] = sl_form_strand(stage, wish.scene, arm);
+        }
         for (int i = 0; i < wish.person.showed.n && q->strand > 0; i++) {
             wish.person.showed.observation[i].arm =
                 q->arm; /* its mix decides, not the strip it was chosen on */
@@ -66,6 +75,10 @@ static void forget(sl_stage *stage, const sl_stage_question *q)
         q->strand != stage->solved.asked.strand ||
         memcmp(&q->person, &stage->solved.asked.person, sizeof q->person) != 0) {
         sl_study_free(&stage->solved.study);
+    } else if (q->answers) {
+        sl_study_answers_free(
+            stage->solved.study.answers); /* a page of other settings would be taken for theirs */
+        stage->solved.study.answers = NULL;
     } else if (q->map && q->axes != stage->solved.asked.axes) {
         sl_map_free(stage->solved.study.map);
         stage->solved.study.map = NULL;

@@ -17,8 +17,9 @@
 #define RANK SL_AT_PAGE(SL_PAGE_RANK)
 #define MAP SL_AT_PAGE(SL_PAGE_MAP)
 #define SEEN SL_AT_PAGE(SL_PAGE_SEEN)
+#define ANSWER SL_AT_PAGE(SL_PAGE_ANSWER)
 #define FORM SL_AT_PAGE(SL_PAGE_FORM)
-#define VIEWS (RANK | MAP | SEEN)
+#define VIEWS (ANSWER | RANK | MAP | SEEN)
 #define START SL_AT_PAGE(SL_PAGE_START)
 #define READ (SL_AT_PAGE(SL_PAGE_CAUTIONS) | SL_AT_PAGE(SL_PAGE_GLOSSARY) | SL_AT_PAGE(SL_PAGE_HELP))
 #define TEXT (START | READ)
@@ -185,8 +186,7 @@ static bool limits_open(const sl_stage *stage, int which)
 static bool science_open(const sl_stage *stage, int which)
 {
     (void)which;
-    const bool switched = stage->open.page == SL_PAGE_BESIDE || stage->open.panel == SL_PANEL_LIMITS;
-    return switched ? stage->open.curves : stage->open.panel == SL_PANEL_SCIENCE;
+    return sl_science_is_deeper(stage) ? stage->open.curves : stage->open.panel == SL_PANEL_SCIENCE;
 }
 
 static bool grade_entered(const sl_stage *stage, int wipe)
@@ -289,6 +289,12 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
                             .key = KEYS({SDLK_RIGHT, SL_AT_KNOB, SL_CHOSEN}, {SDLK_UP, SL_AT_KNOB, SL_CHOSEN},
                                         PLUS(SL_AT_KNOB, SL_CHOSEN)),
                             .told_with = SL_DO_FOCUS_ON),
+    [SL_DO_ANSWER] =
+        ROW(.word = "answer", .page = SL_PAGE_ANSWER, .label = N_("Answer"), .cap = "Q",
+            .key = KEYS({SDLK_q, LATER}),
+            .help =
+                N_("Answer: on one page which strip, how long, what it costs the hair, how sure. There: Up "
+                   "and Down choose the colour, Left and Right when all are rinsed, S tells more.")),
 #define SAYS(NAME, name, CONTROLS, READS, ...) [SL_DO_##NAME] = ROW(.word = #name, __VA_ARGS__),
     SL_SAYING_PANELS(SAYS)
 #undef SAYS
@@ -335,16 +341,20 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
             .key = KEYS({SDLK_n, LATER}),
             .help =
                 N_("Ranks: which strip does best in the chosen zone, at one minute and at one share left.")),
-    [SL_DO_TURN_BACK] = ROW(.word = "turn-back", .act = sl_act_turn, .by = -1, .many = SL_TURNS, .label = "‹",
-                            .key = KEYS({SDLK_LEFT, RANK, SL_TURN_MINUTE}, {SDLK_LEFT, MAP, SL_TURN_AXES},
-                                        {SDLK_UP, RANK | SEEN, SL_TURN_ZONE}, {SDLK_UP, MAP, SL_TURN_LAYER},
-                                        MINUS(RANK, SL_TURN_SHARE), BEFORE(VIEWS, SL_TURN_STRIP)),
-                            .told_with = SL_DO_RANK),
-    [SL_DO_TURN_ON] = ROW(.word = "turn-on", .act = sl_act_turn, .by = 1, .many = SL_TURNS, .label = "›",
-                          .key = KEYS({SDLK_RIGHT, RANK, SL_TURN_MINUTE}, {SDLK_RIGHT, MAP, SL_TURN_AXES},
-                                      {SDLK_DOWN, RANK | SEEN, SL_TURN_ZONE}, {SDLK_DOWN, MAP, SL_TURN_LAYER},
-                                      PLUS(RANK, SL_TURN_SHARE), AFTER(VIEWS, SL_TURN_STRIP)),
-                          .told_with = SL_DO_RANK),
+    [SL_DO_TURN_BACK] =
+        ROW(.word = "turn-back", .act = sl_act_turn, .by = -1, .many = SL_TURNS, .label = "‹",
+            .key =
+                KEYS({SDLK_LEFT, RANK, SL_TURN_MINUTE}, {SDLK_LEFT, MAP, SL_TURN_AXES},
+                     {SDLK_LEFT, ANSWER, SL_TURN_RINSED}, {SDLK_UP, ANSWER | RANK | SEEN, SL_TURN_ZONE},
+                     {SDLK_UP, MAP, SL_TURN_LAYER}, MINUS(RANK, SL_TURN_SHARE), BEFORE(VIEWS, SL_TURN_STRIP)),
+            .told_with = SL_DO_RANK),
+    [SL_DO_TURN_ON] =
+        ROW(.word = "turn-on", .act = sl_act_turn, .by = 1, .many = SL_TURNS, .label = "›",
+            .key =
+                KEYS({SDLK_RIGHT, RANK, SL_TURN_MINUTE}, {SDLK_RIGHT, MAP, SL_TURN_AXES},
+                     {SDLK_RIGHT, ANSWER, SL_TURN_RINSED}, {SDLK_DOWN, ANSWER | RANK | SEEN, SL_TURN_ZONE},
+                     {SDLK_DOWN, MAP, SL_TURN_LAYER}, PLUS(RANK, SL_TURN_SHARE), AFTER(VIEWS, SL_TURN_STRIP)),
+            .told_with = SL_DO_RANK),
     [SL_DO_MAP] =
         ROW(.word = "map", .page = SL_PAGE_MAP, .label = N_("Map"), .cap = "M", .key = KEYS({SDLK_m, LATER}),
             .help = N_("Map: what would come of the chosen strip over two of its settings, and where the "

@@ -206,11 +206,18 @@ void sl_act_bowl(sl_stage *stage, int which, int by)
     stage->hand.focus_seen = stage->open.panel == SL_PANEL_BOWL;
 }
 
+bool sl_science_is_deeper(const sl_stage *stage)
+{
+    const sl_stage_page page = stage->open.page;
+    return page == SL_PAGE_BESIDE || page == SL_PAGE_ANSWER ||
+           (page == SL_PAGE_NONE && stage->open.panel == SL_PANEL_LIMITS);
+}
+
 void sl_act_science(sl_stage *stage, int which, int by)
 {
     (void)by;
     (void)which;
-    if (stage->open.page == SL_PAGE_BESIDE || stage->open.panel == SL_PANEL_LIMITS) {
+    if (sl_science_is_deeper(stage)) {
         stage->open.curves = !stage->open.curves;
     } else {
         sl_act_open_panel(stage, SL_PANEL_SCIENCE);
@@ -307,7 +314,7 @@ static void scroll(sl_stage *stage, int which, int way, int sheet)
 void sl_act_scroll(sl_stage *stage, int way, int by)
 {
     (void)by;
-    const bool turns = sl_page_turns(stage->open.page) > 0;
+    const bool turns = sl_page_turns(stage) > 0;
     scroll(stage, 0, way, SDL_max(turns ? stage->pen.sheet->h / 3 : stage->laid.layout.foot.y / 2, 1));
 }
 

@@ -19,7 +19,8 @@
       .help = N_("How long: goal, stop and how sure that is, for the chosen strip. There: S for the "        \
                  "shares of doubt, Page Up and Page Down to read on."))                                      \
     X(SCIENCE, science, SL_ALL({SL_DO_OBSERVER}), sl_science_reads, .act = sl_act_science,                   \
-      .is_on = science_open, .label = N_("Science"), .cap = "S", .key = {{SDLK_s, STRIPS | BESIDE}},         \
+      .is_on = science_open, .label = N_("Science"), .cap = "S",                                             \
+      .key = {{SDLK_s, STRIPS | BESIDE | ANSWER}},                                                           \
       .help = N_("Science: doses, oxidants, spectrum, grades, method. Page Up and Page Down read on."))
 
 #endif

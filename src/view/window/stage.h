@@ -43,6 +43,7 @@ typedef enum sl_stage_page {
     SL_PAGE_CAUTIONS,
     SL_PAGE_GLOSSARY,
     SL_PAGE_HELP,
+    SL_PAGE_ANSWER,
     SL_PAGE_BESIDE, /* two swatches */
     SL_PAGE_RANK,
     SL_PAGE_MAP,
@@ -58,9 +59,10 @@ typedef enum sl_turn {
     SL_TURN_SHARE,
     SL_TURN_STRIP,
     SL_TURN_AXES,
-    SL_TURN_LAYER
+    SL_TURN_LAYER,
+    SL_TURN_RINSED
 } sl_turn;
-enum { SL_TURNS = SL_TURN_LAYER + 1 };
+enum { SL_TURNS = SL_TURN_RINSED + 1 };
 
 /* What a person can do (action.h), in the order in which the page of keys tells of it. */
 typedef enum sl_action_id {
@@ -87,6 +89,7 @@ typedef enum sl_action_id {
     SL_DO_KNOB,
     SL_DO_KNOB_LESS,
     SL_DO_KNOB_MORE,
+    SL_DO_ANSWER,
 #define SAYS(NAME, ...) SL_DO_##NAME,
     SL_SAYING_PANELS(SAYS)
 #undef SAYS
@@ -165,6 +168,8 @@ typedef struct sl_stage_question {
     bool rank, map;
     double minute, share; /* of the rank */
     int axes;             /* of the map */
+    bool answers;
+    int same_zone; /* of the answers */
     sl_observations observations;
     bool of_person;
     sl_intake person;

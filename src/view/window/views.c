@@ -15,7 +15,7 @@
 /* ---- the strips ----------------------------------------------------------------------------- */
 
 static const sl_action_id all_of_bar[SL_MOST_BUTTONS] = {
-    SL_DO_MODE,    SL_DO_WHAT_IF, SL_DO_LIMITS,   SL_DO_BESIDE,   SL_DO_SEEN,
+    SL_DO_ANSWER,  SL_DO_MODE,    SL_DO_WHAT_IF,  SL_DO_LIMITS,   SL_DO_BESIDE, SL_DO_SEEN,
     SL_DO_SHOW_AS, SL_DO_SCIENCE, SL_DO_GLOSSARY, SL_DO_CAUTIONS, SL_DO_HELP};
 
 int sl_view_bar(const sl_stage *stage, sl_action_id bar[SL_MOST_BUTTONS])
@@ -93,6 +93,7 @@ const sl_view_row sl_page_rows[SL_STAGE_PAGES] = {
                         .room = sl_beside_room,
                         .show = sl_beside_show,
                         .tell = sl_tell_beside},
+    [SL_PAGE_ANSWER] = {.word = "answer", PAGE_WITH_TURNS, .say = sl_say_answers},
     [SL_PAGE_RANK] = {.word = "rank", PAGE_WITH_TURNS, .say = sl_say_rank},
     [SL_PAGE_MAP] = {.word = "map", PAGE_WITH_TURNS, .say = sl_say_map},
     [SL_PAGE_FORM] = {.word = "form",
