@@ -352,6 +352,15 @@ typedef struct sl_aims {
     int stress_of;       /* index into scene->arms, which has an application */
 } sl_aims;
 
+/* Who works on the swatches of a test, and how long; no result depends on it. What is 0 was not said. */
+enum { SL_MAX_HANDS = 8, SL_MAX_SWATCHES = 12 };
+typedef struct sl_crew {
+    int swatches;                    /* of each strip, 0..SL_MAX_SWATCHES */
+    int hands;                       /* pairs of them, 0..SL_MAX_HANDS */
+    char who[SL_MAX_HANDS][SL_CODE]; /* [hands] codes, never names; "": none was given */
+    double class_min;
+} sl_crew;
+
 typedef struct sl_course_point {
     double time_min; /* scene clock */
     double temperature_c;
@@ -377,6 +386,7 @@ typedef struct sl_scene {
     sl_zone *zones; /* [n_zones], root end first; at least one undyed */
     sl_arm *arms;   /* [n_arms] */
     sl_aims aims;
+    sl_crew crew;
     sl_chart chart;                 /* for readings of level and tone */
     sl_grade weakest;               /* weakest grade among all numbers used */
     const char *weakest_what;       /* which number that is */

@@ -80,8 +80,8 @@ int sl_arms_differ(const sl_scene *scene, int one, int other, bool differs[SL_DI
 /* ---- the plan (plan.c) ------------------------------------------------------------------------- */
 
 enum {
-    SL_PLAN_MOST_BLOCKS = 12,
-    SL_PLAN_MOST_PEOPLE = 8,
+    SL_PLAN_MOST_BLOCKS = SL_MAX_SWATCHES,
+    SL_PLAN_MOST_PEOPLE = SL_MAX_HANDS,
     SL_PLAN_MOST_LOOKS = 12,
     SL_PLAN_MOST_RUNGS = 8,
     SL_PLAN_CODE = 4 /* bytes of a swatch's code, its end included: "KP7" */
@@ -100,8 +100,13 @@ typedef struct sl_plan_request {
     double waste;                              /* mix made beyond need, share, 0..1 */
     double scale_g;                            /* step of the scale, 0.001..10 g */
     uint64_t seed;
+    char who[SL_PLAN_MOST_PEOPLE][SL_CODE]; /* [people] their codes; "": none was given */
 } sl_plan_request;
 sl_plan_request sl_plan_request_default(void);
+/* The same with what the scene says of its class. */
+sl_plan_request sl_plan_request_of(const sl_scene *scene);
+/* Whose hands: a code, or "1" for the first. */
+const char *sl_plan_hands(const sl_plan_request *request, int person, char text[SL_CODE]);
 
 typedef enum sl_task_kind {
     SL_TASK_MIX,
@@ -168,6 +173,35 @@ int sl_plan_lying_s(const sl_plan *plan, int arm, bool *cut_short);
  * look that is not rising), SL_ERR_NO_MEMORY. */
 bool sl_plan_make(sl_plan **plan, const sl_scene *scene, const sl_plan_request *request, sl_error *error);
 void sl_plan_free(sl_plan *plan); /* NULL is allowed */
+
+/* ---- what a class can do (fit.c) ---------------------------------------------------------------- */
+
+/* What would fit into the class where the plan does not, each by itself. */
+typedef enum sl_fit_offer {
+    SL_FIT_REPEATS, /* so many swatches of each strip */
+    SL_FIT_PEOPLE,  /* so many pairs of hands */
+    SL_FIT_LOOKS,   /* the first so many looks; pieces on a ladder */
+    SL_FIT_STRIPS,  /* the first so many strips of the scene; only where nothing else does */
+    SL_FIT_OFFERS
+} sl_fit_offer;
+
+typedef struct sl_plan_fit {
+    int swatches, people;
+    int takes_s, class_s; /* class_s 0: it has no end */
+    bool fits, ladder;    /* ladder: its looks are pieces */
+    struct {
+        int n; /* -1: it would not help */
+        int takes_s;
+    } offer[SL_FIT_OFFERS];
+    int least_s; /* where nothing is offered, what the least comparison takes: the first strips with two
+                    mixes, once each, without looks; else 0 */
+} sl_plan_fit;
+
+/* How long a plan of this request takes, and what would where the class of class_s seconds is shorter: the
+ * most repeats, looks or strips and the fewest people of which a plan ends in time. Fails as sl_plan_make().
+ */
+bool sl_plan_fit_find(sl_plan_fit *fit, const sl_scene *scene, const sl_plan_request *request, int class_s,
+                      sl_error *error);
 
 /* ---- what an unfair plan would cost, and what a fair one can see (plan_error.c) --------------- */
 

@@ -144,10 +144,7 @@ typedef struct sl_made {
     sl_made_file file[SL_MADE_FILES]; /* the scene is the last */
     int n_assumed;
     sl_scene *scene; /* as these files read */
-    int n_swatches;  /* to be worked on in a class; 0: no plan is made of a person's hair */
-    double work_min; /* how long that takes */
-    int fewer, more; /* where the class is shorter: swatches of each that these hands can do in it, and hands
-                        that can do these; 0: none */
+    sl_plan_fit fit; /* of the class; swatches 0: no plan is made of a person's hair */
 } sl_made;
 
 /* The files of these answers, read back; models: where the shipped ones are. sl_made_free() in any case. */

@@ -330,6 +330,21 @@ static void put_arms(sl_file_writing *writing)
     }
 }
 
+/* A person's hair is nobody's class. */
+static void put_class(sl_file_writing *writing)
+{
+    const sl_new_test *const asked = writing->asked;
+    const bool given = asked->given[SL_TOPIC_CLASS];
+    if (asked->whose != 1) {
+        return;
+    }
+    PUT("\nclass:\n  swatches: %d%s\n", asked->swatches, mark(writing, given));
+    PUT("  hands: %d%s\n", asked->hands, mark(writing, given));
+    if (asked->class_min > 0.0) {
+        PUT("  minutes: %g min\n", asked->class_min);
+    }
+}
+
 static void write_scene(sl_file_writing *writing)
 {
     const sl_new_test *const asked = writing->asked;
@@ -343,6 +358,7 @@ static void write_scene(sl_file_writing *writing)
     PUT("\napplication:\n  mix_per_hair: 6 g/g%s\n", mark(writing, false));
     PUT("  mix_age: %g min%s\n  hair: dry\n  covered: yes\n", SL_ASK_MIXED_MIN, mark(writing, false));
     put_aims(writing);
+    put_class(writing);
     put_arms(writing);
 }
 
@@ -453,48 +469,15 @@ static bool solve(const sl_new_test *asked, const sl_scene *scene, sl_solved *so
 
 /* ---- what a class can do ------------------------------------------------------------------------------- */
 
-static bool time_plan(const sl_scene *scene, int swatches, int hands, int *n, double *minutes,
-                      sl_error *error)
-{
-    sl_plan_request request = sl_plan_request_default();
-    sl_plan *plan = NULL;
-    request.blocks = swatches;
-    request.people = hands;
-    if (!sl_plan_make(&plan, scene, &request, error)) {
-        return false;
-    }
-    *n = plan->n_swatches;
-    *minutes = plan->end_s / 60.0;
-    sl_plan_free(plan);
-    return true;
-}
-
 static bool plan_class(sl_made *made, sl_error *error)
 {
     const sl_new_test *const asked = &made->asked;
-    int n = 0;
-    double minutes = 0.0;
-    made->n_swatches = made->fewer = made->more = 0;
+    const sl_plan_request request = sl_plan_request_of(made->scene);
+    made->fit = (sl_plan_fit){.swatches = 0};
     if (asked->whose != 1 || sl_scene_on_head(made->scene)) {
         return true;
     }
-    if (!time_plan(made->scene, asked->swatches, asked->hands, &made->n_swatches, &made->work_min, error)) {
-        return false;
-    }
-    const bool late = asked->class_min > 0.0 && made->work_min > asked->class_min;
-    for (int fewer = asked->swatches - 1; late && fewer > 0 && made->fewer == 0; fewer--) {
-        if (!time_plan(made->scene, fewer, asked->hands, &n, &minutes, error)) {
-            return false;
-        }
-        made->fewer = minutes <= asked->class_min ? fewer : 0;
-    }
-    for (int more = asked->hands + 1; late && more <= SL_PLAN_MOST_PEOPLE && made->more == 0; more++) {
-        if (!time_plan(made->scene, asked->swatches, more, &n, &minutes, error)) {
-            return false;
-        }
-        made->more = minutes <= asked->class_min ? more : 0;
-    }
-    return true;
+    return sl_plan_fit_find(&made->fit, made->scene, &request, (int)lround(60.0 * asked->class_min), error);
 }
 
 bool sl_ask_make(sl_made *made, const sl_resolver *models, sl_error *error)

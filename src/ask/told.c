@@ -2,13 +2,13 @@
  *
  * The answers read back in words, what nobody knew, what cannot work, and what comes next.
  */
-#include <math.h>
 #include <stdio.h>
 
 #include "ask/ask.h"
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "report/plan/plan.h"
 
 enum { LINE = 600 };
 
@@ -98,46 +98,10 @@ static void say_aims(sl_document *document, const sl_new_test *asked)
 
 /* ---- what cannot work ----------------------------------------------------------------------------- */
 
-static void put_hours(char *text, size_t size, double minutes)
-{
-    const int whole = (int)ceil(minutes);
-    if (whole < 60) {
-        sl_minute_words(SL_MINUTE_PLANNED, text, size, "%d min", whole);
-    } else {
-        sl_minute_words(SL_MINUTE_PLANNED, text, size, "%d h %d min", whole / 60, whole % 60);
-    }
-}
-
 static void say_work(sl_document *document, const sl_made *made)
 {
-    const sl_new_test *const asked = &made->asked;
-    char takes[64], class_[64];
-    if (made->n_swatches == 0) {
-        return;
-    }
-    put_hours(takes, sizeof takes, made->work_min);
-    put_hours(class_, sizeof class_, asked->class_min);
-    if (asked->class_min == 0.0 || made->work_min <= asked->class_min) {
-        sl_document_say(document,
-                        sl_plural("%d swatches by %d pair of hands take %s.",
-                                  "%d swatches by %d pairs of hands take %s.", asked->hands),
-                        made->n_swatches, asked->hands, takes);
-        return;
-    }
-    sl_document_say(document,
-                    sl_plural("That cannot work: %d swatches by %d pair of hands take %s; you have %s.",
-                              "That cannot work: %d swatches by %d pairs of hands take %s; you have %s.",
-                              asked->hands),
-                    made->n_swatches, asked->hands, takes, class_);
-    if (made->fewer > 0 && made->more > 0) {
-        sl_document_say(document, _("What would: %d of each, or %d pairs of hands."), made->fewer,
-                        made->more);
-    } else if (made->fewer > 0) {
-        sl_document_say(document, _("What would: %d of each."), made->fewer);
-    } else if (made->more > 0) {
-        sl_document_say(document, _("What would: %d pairs of hands."), made->more);
-    } else {
-        sl_document_say(document, "%s", _("What would: fewer mixes, or two classes."));
+    if (made->fit.swatches > 0) {
+        sl_plan_fit_say(document, &made->fit);
     }
 }
 
@@ -171,7 +135,7 @@ void sl_made_say(sl_document *document, const void *of, sl_error *error)
     const sl_made *const made = of;
     const sl_new_test *const asked = &made->asked;
     char class_[64];
-    put_hours(class_, sizeof class_, asked->class_min);
+    sl_plan_hours(60.0 * asked->class_min, class_, sizeof class_);
     sl_document_begin(document, "new", sl_asked_title(asked), error);
     say_place(document, asked);
     say_hair(document, asked);

@@ -26,6 +26,22 @@ sl_plan_request sl_plan_request_default(void)
                              .seed = 1};
 }
 
+sl_plan_request sl_plan_request_of(const sl_scene *scene)
+{
+    const sl_crew *const crew = &scene->crew;
+    sl_plan_request request = sl_plan_request_default();
+    request.blocks = crew->swatches > 0 ? crew->swatches : request.blocks;
+    request.people = crew->hands > 0 ? crew->hands : request.people;
+    memcpy(request.who, crew->who, sizeof request.who);
+    return request;
+}
+
+const char *sl_plan_hands(const sl_plan_request *request, int person, char text[SL_CODE])
+{
+    snprintf(text, SL_CODE, "%d", person + 1);
+    return request->who[person][0] != '\0' ? request->who[person] : text;
+}
+
 const char *sl_task_word(sl_task_kind kind)
 {
     static const char *const words[SL_TASKS] = {[SL_TASK_MIX] = N_("mix"),

@@ -17,6 +17,8 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "base/language.h"
+
 static int seconds(double minutes)
 {
     return (int)lround(60.0 * minutes);
@@ -126,8 +128,9 @@ static const sl_task *clash_with(const sl_pattern *pattern, const sl_task *task)
     return NULL;
 }
 
-bool sl_pattern_of(sl_pattern *pattern, const sl_scene *scene, int arm, const sl_plan_request *request,
-                   sl_error *error)
+/* The first task that another one falls into, which is *other; NULL: none. */
+static const sl_task *tasks_fill(sl_pattern *pattern, const sl_scene *scene, int arm,
+                                 const sl_plan_request *request, const sl_task **other)
 {
     steps_follow(pattern, scene, arm, request);
     for (int i = 0; i < pattern->n; i++) {
@@ -137,17 +140,60 @@ bool sl_pattern_of(sl_pattern *pattern, const sl_scene *scene, int arm, const sl
         }
     }
     for (int i = 0; i < pattern->n; i++) {
-        const sl_task *const task = &pattern->task[i], *const other = clash_with(pattern, task);
-        if (other) {
-            char found[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, "arm \"%.60s\": \"%s\" would fall into \"%s\"",
-                     sl_arm_title(&scene->arms[arm]), sl_task_word(other->kind), sl_task_word(task->kind));
-            return sl_fail(
-                error, SL_ERR_USAGE, found,
-                "leave more time between them, take fewer seconds for one, or let a second person mix");
+        *other = clash_with(pattern, &pattern->task[i]);
+        if (*other) {
+            return &pattern->task[i];
         }
     }
-    return true;
+    return NULL;
+}
+
+static bool can(const sl_scene *scene, int arm, const sl_plan_request *request)
+{
+    sl_pattern tried;
+    const sl_task *other = NULL;
+    return !tasks_fill(&tried, scene, arm, request, &other);
+}
+
+/* What these hands could do instead, where one change alone is enough. */
+static void say_instead(const sl_scene *scene, int arm, const sl_plan_request *request, char *text,
+                        size_t size)
+{
+    sl_plan_request asked = *request;
+    int *const n = request->n_rungs > 0 ? &asked.n_rungs : &asked.n_looks;
+    const int least = request->n_rungs > 0 ? 1 : 0;
+    asked.people = 2;
+    if (request->people == 1 && can(scene, arm, &asked)) {
+        snprintf(text, size, "%s", _("a second pair of hands can do it: --people 2"));
+        return;
+    }
+    asked.people = request->people;
+    for (*n -= 1; *n >= least; *n -= 1) {
+        if (can(scene, arm, &asked)) {
+            if (*n > 0) {
+                snprintf(text, size, _("of its minutes the first %d can be done"), *n);
+            } else {
+                snprintf(text, size, "%s", _("without looks it can be done"));
+            }
+            return;
+        }
+    }
+    snprintf(text, size, "%s", _("leave more time between them, or take fewer seconds for one"));
+}
+
+bool sl_pattern_of(sl_pattern *pattern, const sl_scene *scene, int arm, const sl_plan_request *request,
+                   sl_error *error)
+{
+    const sl_task *other = NULL;
+    const sl_task *const task = tasks_fill(pattern, scene, arm, request, &other);
+    if (!task) {
+        return true;
+    }
+    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE];
+    snprintf(found, sizeof found, _("arm \"%.60s\": \"%s\" would fall into \"%s\""),
+             sl_arm_title(&scene->arms[arm]), _(sl_task_word(other->kind)), _(sl_task_word(task->kind)));
+    say_instead(scene, arm, request, wanted, sizeof wanted);
+    return sl_fail(error, SL_ERR_USAGE, found, wanted);
 }
 
 /* ---- placing -------------------------------------------------------------------------------------- */

@@ -9,6 +9,7 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "report/plan/plan.h"
 #include "slowlift/estimate.h"
 #include "slowlift/optics.h"
 #include "slowlift/plan.h"
@@ -80,6 +81,30 @@ static void warn_of_goals(const sl_warner *warner, const sl_optics *optics)
     }
 }
 
+/* Where the scene says of its class how long it is. */
+static bool warn_of_class(const sl_warner *warner, sl_error *error)
+{
+    const sl_scene *const scene = warner->scene;
+    const sl_plan_request request = sl_plan_request_of(scene);
+    sl_plan_fit fit;
+    sl_error why = {.code = SL_OK};
+    if (scene->crew.class_min <= 0.0 || sl_scene_on_head(scene)) {
+        return true;
+    }
+    if (sl_plan_fit_find(&fit, scene, &request, (int)lround(60.0 * scene->crew.class_min), &why)) {
+        if (!fit.fits) {
+            sl_plan_fit_each(&fit, warner->take, warner->self);
+        }
+        return true;
+    }
+    if (why.code == SL_ERR_NO_MEMORY) {
+        *error = why;
+        return false;
+    }
+    warn(warner, _("no plan can be made of its class: %s; %s"), _(why.found), _(why.wanted));
+    return true;
+}
+
 bool sl_scene_warnings(const sl_scene *scene, sl_warning_taker *take, void *self, sl_error *error)
 {
     const sl_warner warner = {scene, take, self};
@@ -88,6 +113,9 @@ bool sl_scene_warnings(const sl_scene *scene, sl_warning_taker *take, void *self
         for (int at = sl_arm_next_application(arm, 0); at >= 0; at = sl_arm_next_application(arm, at + 1)) {
             warn_of_step(&warner, arm, at);
         }
+    }
+    if (!warn_of_class(&warner, error)) {
+        return false;
     }
     if (sl_goal_near_undyed(scene)) {
         sl_optics *const optics = sl_optics_new(scene, error);

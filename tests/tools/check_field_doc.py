@@ -17,7 +17,7 @@ import sys
 
 HEAD = "| key | left out | takes | |"
 # The tables of each section of the page, in their order: of which record, and whether of what stands in its sections.
-TABLES = {"Scene": [("sl_scene", False), ("sl_zone", False), ("sl_arm", False), ("sl_step", False), ("sl_aims", False)],
+TABLES = {"Scene": [("sl_scene", False), ("sl_zone", False), ("sl_arm", False), ("sl_step", False), ("sl_aims", False), ("sl_crew", False)],
           "Hair": [("sl_hair_record", False)], "Dyes": [("sl_dye", False), ("sl_band", False)],
           "Mix": [("sl_mix", False), ("sl_mix", True)],
           "Chart": [("sl_chart", False), ("sl_chart", True), ("sl_tone", False)],

@@ -66,7 +66,9 @@ def told(program, name, language):
         say(number and int(number.group(1)) == marks, f"{name} in {language} counts its {marks} assumed numbers")
         for path in files(folder):
             read = call(program, folder, "check", path)
-            say(read.returncode == 0 and not read.stderr, f"{name}'s {path} passes the check: {read.stderr}")
+            warned = name == "class" and path == "my-test.yaml"  # its class is too short for what it asks
+            say(read.returncode == 0 and ("That cannot work" in read.stderr if warned else not read.stderr),
+                f"{name}'s {path} passes the check: {read.stderr}")
         answer = call(program, folder, "answer", "my-test.yaml", "--members", "40", "--language", language)
         say(answer.returncode == 0 and answer.stdout, f"{name} is answered: {answer.stderr}")
         return text

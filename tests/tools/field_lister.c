@@ -205,6 +205,7 @@ int main(int argc, char **argv)
     put_rows(&sl_arm_fields, scene->arms);
     put_rows(&sl_step_fields, scene->arms[0].steps);
     put_rows(&sl_aims_fields, NULL);
+    put_rows(&sl_crew_fields, NULL);
     put_rows(&sl_hair_record_fields, &hair);
     put_rows(&sl_hair_fields, NULL);
     put_rows(&sl_dye_fields, NULL);

@@ -483,7 +483,7 @@ expect 2 "looks and a ladder" "$slowlift" plan "$scene" --ladder 5min --looks 5m
 expect 2 "seconds without a unit" "$slowlift" plan "$scene" --apply 45
 expect 2 "half a minute" "$slowlift" plan "$scene" --looks 5.5min
 expect 2 "one person, two rounds" "$slowlift" plan second-round --models "$source/models"
-ok "it says what to do" err_has "second person"
+ok "it says what to do" err_has "second pair of hands"
 expect 2 "a developer let up" "$slowlift" mix --have 3% --want 6%
 expect 2 "a mix of nothing" "$slowlift" mix "$scene" --arm untreated --hair 16g
 expect 2 "a cost of nothing" "$slowlift" cost "$source/models/prices/school.yaml"

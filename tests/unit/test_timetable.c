@@ -273,11 +273,22 @@ START_TEST(tasks_that_fall_into_one_another_are_told_by_their_words)
                          good ? ""
                               : "arm \"powder + 6 %\": \"wipe and look\" would fall into \"wipe and look\"");
     }
+    sl_pattern pattern;
+    sl_error looks = {0};
+    request.n_looks = 3;
+    request.look_min[2] = 7;
+    ck_assert(!sl_pattern_of(&pattern, &small.scene, ARM_6, &request, &looks));
+    ck_assert_str_eq(looks.wanted, "of its minutes the first 1 can be done");
+    request.look_min[0] = 1; /* it falls into nothing by itself; the next one falls into it */
+    request.look_min[1] = 2;
+    ck_assert(!sl_pattern_of(&pattern, &small.scene, ARM_6, &request, &looks));
+    ck_assert_str_eq(looks.wanted, "of its minutes the first 1 can be done");
     request.n_looks = 0;
     small.arms[ARM_6].steps[0].duration_min = 44.0 / 60.0; /* off before it is all on */
     sl_error error = {0};
     ck_assert(!planned(&small.scene, &request, &error));
     ck_assert_str_eq(error.found, "arm \"powder + 6 %\": \"rinse\" would fall into \"apply\"");
+    ck_assert_str_eq(error.wanted, "leave more time between them, or take fewer seconds for one");
     small.arms[ARM_6].steps[0].duration_min = 45.0 / 60.0;
     ck_assert(planned(&small.scene, &request, &error));
 }

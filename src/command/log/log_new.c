@@ -70,6 +70,7 @@ static bool begin(sl_new_asked *asked, const sl_scene *scene, const char *path, 
     sl_log *log = NULL;
     sl_new_log made;
     sl_begun begun = {.log = asked->word[0], .title = asked->title ? asked->title : sl_scene_title(scene)};
+    sl_plan_work_settle(&asked->work, scene);
     if (!sl_plan_make(&asked->work.plan, scene, &asked->work.request, error) ||
         !sl_new_log_begin(&made, begun.log, error)) {
         return false;

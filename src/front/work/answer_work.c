@@ -82,6 +82,7 @@ static bool find_costs(sl_answer_work *work, sl_error *error)
     const double uses_per_week = 2.0;
     sl_plan_request request = sl_plan_request_default();
     sl_plan *plan = NULL;
+    request.people = 2; /* bowls alone are asked about: somebody mixes while another rinses */
     if (!sl_plan_make(&plan, work->work.scene, &request, error)) {
         return false;
     }

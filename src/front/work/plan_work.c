@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/code.h"
 #include "base/language.h"
 #include "front/times.h"
 
@@ -46,12 +47,44 @@ static bool read_ladder(const sl_option *option, const char *text, void *request
     return read_minutes(option, text, asked->rung_min, &asked->n_rungs, SL_PLAN_MOST_RUNGS, error);
 }
 
+/* "k1,k2": a pair of hands each. */
+static bool read_who(const sl_option *option, const char *text, void *place, sl_error *error)
+{
+    sl_plan_work *const work = place;
+    sl_error found = {.code = SL_OK};
+    work->n_who = 0;
+    for (const char *at = text; at; at = strchr(at, ',') ? strchr(at, ',') + 1 : NULL) {
+        char code[SL_CODE];
+        const size_t length = strcspn(at, ",");
+        if (work->n_who == SL_PLAN_MOST_PEOPLE) {
+            return sl_value_refused(option, text, _("1 to 8 codes, such as k1,k2"), error);
+        }
+        snprintf(code, sizeof code, "%.*s", (int)(length < sizeof code ? length : 0), at);
+        if (!sl_code_check(_("a code of the class"), code, &found)) {
+            return sl_value_refused(option, text, found.wanted, error);
+        }
+        memcpy(work->request.who[work->n_who++], code, sizeof code);
+    }
+    return true;
+}
+
 const sl_option sl_plan_options[SL_PLAN_OPTIONS] = {
-    SL_OPTION(sl_plan_work, request.blocks, sl_option_count, .name = "repeats", .value = "N", .least = 1,
-              .most = SL_PLAN_MOST_BLOCKS,
-              .help = N_("swatches of each arm, 1 to 12 (3); a block holds every arm once")),
-    SL_OPTION(sl_plan_work, request.people, sl_option_count, .name = "people", .value = "N", .least = 1,
-              .most = SL_PLAN_MOST_PEOPLE, .help = N_("pairs of hands, 1 to 8 (1)")),
+    SL_OPTION_SAID(sl_plan_work, request.blocks, repeats_given, sl_option_count, .name = "repeats",
+                   .value = "N", .least = 1, .most = SL_PLAN_MOST_BLOCKS,
+                   .help = N_("swatches of each arm, 1 to 12 (3); a block holds every arm once")),
+    SL_OPTION_SAID(sl_plan_work, request.people, people_given, sl_option_count, .name = "people",
+                   .value = "N", .least = 1, .most = SL_PLAN_MOST_PEOPLE,
+                   .help = N_("pairs of hands, 1 to 8 (1)")),
+    /* their place is the whole record */
+    {.place = 0,
+     .name = "who",
+     .value = N_("CODES"),
+     .read = read_who,
+     .given = offsetof(sl_plan_work, who_given),
+     .help = N_("whose hands, codes such as k1,k2; the plan says who does what by them")},
+    SL_OPTION_SAID(sl_plan_work, class_s, class_given, sl_option_seconds, .name = "class",
+                   .value = N_("TIME"), .least = 60, .most = 86400,
+                   .help = N_("how long the class is, such as 90min: whether the plan fits, and what would")),
     SL_OPTION(sl_plan_work, request.apply_s, sl_option_seconds, .name = "apply", .value = N_("TIME"),
               .least = 5, .most = 1800, .help = N_("of one person, to put the mix on one swatch (45s)")),
     SL_OPTION(sl_plan_work, request.remove_s, sl_option_seconds, .name = "remove", .value = N_("TIME"),
@@ -75,11 +108,29 @@ const sl_option sl_plan_options[SL_PLAN_OPTIONS] = {
               .help = N_("of the order and the codes")),
 };
 
+void sl_plan_work_settle(sl_plan_work *work, const sl_scene *scene)
+{
+    const sl_plan_request said = sl_plan_request_of(scene);
+    sl_plan_request *const asked = &work->request;
+    asked->blocks = work->repeats_given ? asked->blocks : said.blocks;
+    if (work->who_given) {
+        asked->people = work->n_who;
+    } else if (!work->people_given) {
+        asked->people = said.people;
+        memcpy(asked->who, said.who, sizeof asked->who);
+    }
+    work->class_s = work->class_given ? work->class_s : (int)lround(60.0 * scene->crew.class_min);
+}
+
 bool sl_plan_work_check(const sl_plan_work *work, sl_error *error)
 {
     if (work->request.n_rungs > 0 && work->request.n_looks > 0) {
         return sl_fail(error, SL_ERR_USAGE, "--looks and --ladder together",
                        "ask for one of them: a ladder looks by rinsing pieces");
+    }
+    if (work->who_given && work->people_given && work->n_who != work->request.people) {
+        return sl_fail(error, SL_ERR_USAGE, "--people and --who say two numbers of hands",
+                       "give one of them: --who k1,k2 is two pairs of hands");
     }
     return true;
 }
@@ -88,7 +139,10 @@ bool sl_plan_work_compute(sl_plan_work *work, const sl_scene *scene, sl_solver *
                           sl_error *error)
 {
     work->page = (sl_plan_page){.spread = work->spread, .spread_given = work->spread_given, .blind = blind};
-    const bool good = sl_plan_make(&work->plan, scene, &work->request, error) &&
+    sl_plan_work_settle(work, scene);
+    const bool good = (work->class_s == 0 ||
+                       sl_plan_fit_find(&work->page.fit, scene, &work->request, work->class_s, error)) &&
+                      sl_plan_make(&work->plan, scene, &work->request, error) &&
                       sl_timeline_solve(&work->timeline, scene, NULL, 0, solver, NULL, error) &&
                       sl_plan_if_together(work->plan, solver, &work->page.together, error) &&
                       sl_plan_if_one_bowl(work->plan, solver, &work->page.one_bowl, error);

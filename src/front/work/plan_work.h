@@ -11,6 +11,10 @@
 
 typedef struct sl_plan_work {
     sl_plan_request request;
+    bool repeats_given, people_given, who_given;
+    int n_who;
+    int class_s; /* 0: no end */
+    bool class_given;
     double spread;
     bool spread_given;
     sl_plan *plan;
@@ -18,10 +22,12 @@ typedef struct sl_plan_work {
     sl_plan_page page; /* once computed */
 } sl_plan_work;
 
-enum { SL_PLAN_OPTIONS = 12 };
+enum { SL_PLAN_OPTIONS = 14 };
 extern const sl_option sl_plan_options[SL_PLAN_OPTIONS];
 
 sl_plan_work sl_plan_work_begin(void);
+/* What options leave open is as the scene says of its class. */
+void sl_plan_work_settle(sl_plan_work *work, const sl_scene *scene);
 /* Options that contradict each other. */
 bool sl_plan_work_check(const sl_plan_work *work, sl_error *error);
 bool sl_plan_work_compute(sl_plan_work *work, const sl_scene *scene, sl_solver *solver, bool blind,

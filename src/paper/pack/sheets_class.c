@@ -288,8 +288,8 @@ static void put_person(sl_document *document, const sl_pack *pack, int person)
                                            {N_("What to do"), 4.0, 0},
                                            {N_("Done at"), 2.0, 0}};
     const sl_plan *const plan = pack->page->plan;
-    char caption[64];
-    snprintf(caption, sizeof caption, _("Person %d"), person + 1);
+    char caption[64], hands[SL_CODE];
+    snprintf(caption, sizeof caption, _("Person %s"), sl_plan_hands(&plan->request, person, hands));
     sl_document_table(document, caption, pack->page->blind ? 5 : 6, pack->page->blind ? blind : open, 19.0);
     for (int i = 0; i < plan->n_tasks; i++) {
         if (plan->tasks[i].person == person) {

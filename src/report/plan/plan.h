@@ -10,6 +10,7 @@
 
 #include "document/document.h"
 #include "document/table.h"
+#include "report/warnings.h"
 #include "slowlift/caution.h"
 #include "slowlift/plan.h"
 #include "slowlift/report.h"
@@ -22,6 +23,7 @@ typedef struct sl_plan_page {
     double spread;                    /* of swatches of one arm, share of colour left (standard deviation) */
     bool spread_given;                /* else assumed */
     bool blind;                       /* codes alone: what a judge may see */
+    sl_plan_fit fit;                  /* of the class; class_s 0: it has no end */
 } sl_plan_page;
 
 sl_document_sayer sl_plan_say;             /* of a sl_plan_page */
@@ -32,6 +34,11 @@ extern const sl_export sl_plan_key_export; /* CSV, of an sl_plan: what the codes
 /* On which its cautions are owed. */
 enum { SL_PLAN_OCCASIONS = SL_ON_HAIR | SL_ON_MIXING | SL_ON_UNLABELLED };
 
+/* "1 h 26 min": up to the next whole minute. */
+void sl_plan_hours(double seconds, char *text, size_t size);
+/* How long a plan takes; where the class is shorter, that it cannot work and each plan that would. */
+void sl_plan_fit_each(const sl_plan_fit *fit, sl_warning_taker *take, void *self);
+void sl_plan_fit_say(sl_document *document, const sl_plan_fit *fit);
 /* The arm that a task is about, or to mix what is weighed. */
 void sl_task_about(const sl_plan *plan, const sl_task *task, char *text, size_t size);
 /* "0:12:45" from the start of the day. */

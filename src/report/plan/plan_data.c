@@ -40,7 +40,8 @@ static const sl_bowl *bowl_of(const sl_plan_page *page, const sl_task *task)
     SAY(text, "arm", arm_name(page, task->swatch))                                                           \
     SAY(number, "application", task->step + 1)                                                               \
     SAY(planned, "rinsed_at_min", task->rung >= 0 ? page->plan->request.rung_min[task->rung] : (double)NAN)  \
-    WEIGHED(SAY)
+    WEIGHED(SAY)                                                                                             \
+    SAY(text, "who", page->plan->request.who[task->person])
 SL_TABLE(task_lines, TASK_LINE, sl_plan_page, page);
 
 #define CODE(SAY)                                                                                            \
@@ -77,7 +78,8 @@ SL_FLAT_TABLE(swatches, SWATCH, sl_plan_page, page);
     SAY(number, "person", task->person + 1)                                                                  \
     SAY(number, "start_s", task->start_s)                                                                    \
     SAY(number, "length_s", task->length_s)                                                                  \
-    WEIGHED(SAY)
+    WEIGHED(SAY)                                                                                             \
+    SAY(text, "who", page->plan->request.who[task->person])
 SL_FLAT_TABLE(tasks, TASK, sl_plan_page, page);
 
 #define BOWL(SAY)                                                                                            \
@@ -102,6 +104,14 @@ SL_FLAT_TABLE(bowls, BOWL, sl_plan, plan);
     SAY(number, "colour_left_unfair", worst->unfair)
 SL_FLAT_TABLE(mistake, MISTAKE, sl_plan_page, page);
 
+#define OFFER(SAY)                                                                                           \
+    SAY(skip, page->fit.offer[table->place].n < 0)                                                           \
+    SAY(text, "change", offer_words[table->place])                                                           \
+    SAY(number, "to", page->fit.offer[table->place].n)                                                       \
+    SAY(number, "takes_s", page->fit.offer[table->place].takes_s)
+static const char *const offer_words[SL_FIT_OFFERS] = {"repeats", "people", "looks", "strips"};
+SL_TABLE(offers, OFFER, sl_plan_page, page);
+
 #define PLAN(SAY)                                                                                            \
     SAY(let, const sl_plan *const plan = page->plan)                                                         \
     SAY(text, "scene", plan->scene->name)                                                                    \
@@ -110,6 +120,10 @@ SL_FLAT_TABLE(mistake, MISTAKE, sl_plan_page, page);
     SAY(number, "blocks", plan->request.blocks)                                                              \
     SAY(number, "people", plan->request.people)                                                              \
     SAY(number, "end_s", plan->end_s)                                                                        \
+    SAY(let, const bool ends = page->fit.class_s > 0)                                                        \
+    SAY(when, ends, number, "class_s", page->fit.class_s)                                                    \
+    SAY(when, ends, yes, "fits", page->fit.fits)                                                             \
+    SAY(when, ends, rows, "would_fit", offers, page, 0, SL_FIT_OFFERS)                                       \
     SAY(number, "hair_g", plan->hair_g)                                                                      \
     SAY(rows, "swatches", swatches, page, 0, plan->n_swatches)                                               \
     SAY(rows, "tasks", tasks, page, 0, plan->n_tasks)

@@ -246,11 +246,11 @@ static void say_task(sl_document *document, const sl_plan_page *page, const sl_t
 {
     const sl_plan *const plan = page->plan;
     const sl_planned_swatch *const swatch = &plan->swatches[task->swatch];
-    char start[32], piece[24], arm[256];
+    char start[32], piece[24], arm[256], hands[SL_CODE];
     sl_task_about(plan, task, arm, sizeof arm);
     sl_day_time(task->start_s, start, sizeof start);
     sl_document_cell(document, "%s", start);
-    sl_document_cell(document, "%d", task->person + 1);
+    sl_document_cell(document, "%s", sl_plan_hands(&plan->request, task->person, hands));
     sl_document_cell(document, "%s", swatch->code);
     sl_document_cell(document, "%s", _(sl_task_word(task->kind)));
     if (task->rung < 0) {
@@ -438,6 +438,9 @@ void sl_plan_say(sl_document *document, const void *of, sl_error *error)
     const sl_scene *const scene = page->plan->scene;
     sl_document_begin(document, "plan", sl_scene_title(scene), error);
     say_head(document, page->plan);
+    if (page->fit.class_s > 0) {
+        sl_plan_fit_say(document, &page->fit);
+    }
     if (!page->blind) {
         say_compared(document, page->plan);
     }

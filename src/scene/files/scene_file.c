@@ -115,6 +115,38 @@ static bool person_read(const sl_reading *reading, const sl_field *field, const 
            sl_node_refuse(node, found.code, found.found, found.wanted, reading->error);
 }
 
+/* How many, or a list of their codes. */
+static bool hands_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                       const sl_node *node, void *record)
+{
+    sl_crew *const crew = record;
+    (void)mapping;
+    if (!node || node->kind != SL_NODE_LIST) {
+        return !node || sl_field_read(reading, field, node, crew);
+    }
+    if (node->n < 1 || node->n > SL_MAX_HANDS) {
+        return sl_node_refuse_key(node, SL_ERR_OUT_OF_RANGE, "the number of codes", "1 to 8 belong here",
+                                  reading->error);
+    }
+    for (const sl_node *code = node->first; code; code = code->next) {
+        sl_error found = {.code = SL_OK};
+        if (!sl_node_is(code, SL_NODE_TEXT, "a code belongs here, never a name", reading->error)) {
+            return false;
+        }
+        if (!sl_code_check(N_("a code of the class"), code->text, &found)) {
+            return sl_node_refuse(code, found.code, found.found, found.wanted, reading->error);
+        }
+        for (int i = 0; i < crew->hands; i++) {
+            if (strcmp(crew->who[i], code->text) == 0) {
+                return sl_node_refuse_text(code, SL_ERR_INCONSISTENT, "name each person once",
+                                           reading->error);
+            }
+        }
+        memcpy(crew->who[crew->hands++], code->text, strlen(code->text) + 1);
+    }
+    return true;
+}
+
 /* ---- the rows -------------------------------------------------------------------------------- */
 
 static const sl_field point_fields[] = {
@@ -122,6 +154,23 @@ static const sl_field point_fields[] = {
     SL_FIELD(sl_course_point, temperature_c, .use = SL_DRAWN_FROM),
 };
 const sl_fields sl_course_point_fields = SL_FIELDS(sl_course_point, point_fields, .of = NULL);
+
+static const sl_field crew_fields[] = {
+    SL_FIELD(sl_crew, swatches, .key = "swatches", .range = {SL_MEASURE_NUMBER, 1, SL_MAX_SWATCHES}),
+    SL_FIELD(sl_crew, hands, .key = "hands", .range = {SL_MEASURE_NUMBER, 1, SL_MAX_HANDS}, .needs = "",
+             .read = hands_read),
+    SL_FIELD(sl_crew, who, .use = 0),
+    SL_FIELD(sl_crew, class_min, .key = "minutes", .range = {SL_MEASURE_TIME, 1.0, 1440.0}),
+};
+const sl_fields sl_crew_fields = SL_FIELDS(sl_crew, crew_fields, .of = NULL);
+
+static bool crew_read(const sl_reading *reading, const sl_field *field, const sl_node *root,
+                      const sl_node *node, void *record)
+{
+    (void)field;
+    (void)root;
+    return !node || sl_fields_read(reading, node, &sl_crew_fields, NULL, false, &((sl_scene *)record)->crew);
+}
 
 /* How many there are, told before any of them. */
 #define NUMBER_OF(list) SL_FIELD(sl_scene, n_##list, .turn = 1, .use = SL_DRAWN_FROM)
@@ -170,6 +219,7 @@ static const sl_field fields[] = {
                 .wanted = N_("a list of {name, contact, steps}, one for each strip")),
     SL_FIELD_WITHIN(sl_scene, aims, sl_aims_fields, .key = "aims", .use = SL_DRAWN_FROM,
                     .needs = "zones arms", .read = sl_aims_read),
+    SL_FIELD_WITHIN(sl_scene, crew, sl_crew_fields, .key = "class", .needs = "", .read = crew_read),
     SL_FIELD_WITHIN(sl_scene, chart, sl_chart_fields, .key = "chart", .needs = "", .read = chart_read),
     SL_FIELD(sl_scene, person, .key = "person", .text = SL_TEXT_NAME, .most = PERSON_BYTES, .needs = "",
              .read = person_read),

@@ -1,0 +1,101 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What a class can do of a plan, in sentences.
+ */
+#include <math.h>
+
+#include "base/language.h"
+#include "base/minute.h"
+#include "report/plan/plan.h"
+
+enum { SENTENCE = 300, SPAN = 64 };
+
+void sl_plan_hours(double seconds, char *text, size_t size)
+{
+    const int whole = (int)ceil(seconds / 60.0);
+    if (whole < 60) {
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, "%d min", whole);
+    } else {
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, "%d h %d min", whole / 60, whole % 60);
+    }
+}
+
+static void offer_words(const sl_plan_fit *fit, sl_fit_offer offer, char *text, size_t size)
+{
+    const int n = fit->offer[offer].n;
+    char takes[SPAN];
+    sl_plan_hours(fit->offer[offer].takes_s, takes, sizeof takes);
+    if (offer == SL_FIT_REPEATS) {
+        snprintf(text, size,
+                 sl_plural("What would: %d swatch of each strip, in %s.",
+                           "What would: %d swatches of each strip, in %s.", n),
+                 n, takes);
+    } else if (offer == SL_FIT_PEOPLE) {
+        snprintf(
+            text, size,
+            sl_plural("What would: %d pair of hands, in %s.", "What would: %d pairs of hands, in %s.", n), n,
+            takes);
+    } else if (offer == SL_FIT_LOOKS && n == 0) {
+        snprintf(text, size, _("What would: no looks on the way, in %s."), takes);
+    } else if (offer == SL_FIT_LOOKS && fit->ladder) {
+        snprintf(text, size,
+                 sl_plural("What would: the first %d piece of the ladder alone, in %s.",
+                           "What would: the first %d pieces of the ladder alone, in %s.", n),
+                 n, takes);
+    } else if (offer == SL_FIT_LOOKS) {
+        snprintf(text, size,
+                 sl_plural("What would: the first %d look of each strip alone, in %s.",
+                           "What would: the first %d looks of each strip alone, in %s.", n),
+                 n, takes);
+    } else {
+        snprintf(text, size,
+                 sl_plural("What would: the first %d strip of the scene alone, in %s.",
+                           "What would: the first %d strips of the scene alone, in %s.", n),
+                 n, takes);
+    }
+}
+
+void sl_plan_fit_each(const sl_plan_fit *fit, sl_warning_taker *take, void *self)
+{
+    char text[SENTENCE], takes[SPAN], class_[SPAN];
+    bool any = fit->fits;
+    sl_plan_hours(fit->takes_s, takes, sizeof takes);
+    sl_plan_hours(fit->class_s, class_, sizeof class_);
+    if (fit->fits) {
+        snprintf(text, sizeof text,
+                 sl_plural("%d swatches by %d pair of hands take %s.",
+                           "%d swatches by %d pairs of hands take %s.", fit->people),
+                 fit->swatches, fit->people, takes);
+    } else {
+        snprintf(text, sizeof text,
+                 sl_plural("That cannot work: %d swatches by %d pair of hands take %s; you have %s.",
+                           "That cannot work: %d swatches by %d pairs of hands take %s; you have %s.",
+                           fit->people),
+                 fit->swatches, fit->people, takes, class_);
+    }
+    take(self, text);
+    for (int i = 0; i < SL_FIT_OFFERS; i++) {
+        if (fit->offer[i].n >= 0) {
+            offer_words(fit, (sl_fit_offer)i, text, sizeof text);
+            take(self, text);
+            any = true;
+        }
+    }
+    if (!any) {
+        sl_plan_hours(fit->least_s, takes, sizeof takes);
+        snprintf(text, sizeof text,
+                 _("No one change is enough. The least, two mixes once each without looks, takes %s."),
+                 takes);
+        take(self, text);
+    }
+}
+
+static void say(void *document, const char *sentence)
+{
+    sl_document_say(document, "%s", sentence);
+}
+
+void sl_plan_fit_say(sl_document *document, const sl_plan_fit *fit)
+{
+    sl_plan_fit_each(fit, say, document);
+}
