@@ -78,6 +78,7 @@ typedef enum sl_deviation_kind {
     SL_DEVIATION_UNEQUAL, /* dwell within one arm */
     SL_DEVIATION_PIECE,   /* of a ladder, cut off early or late */
     SL_DEVIATION_GUMMY,   /* felt gummy, or broke when stretched */
+    SL_DEVIATION_LOTS,    /* bowls of one arm came out of several tubs or bottles */
     SL_DEVIATION_NOTE
 } sl_deviation_kind;
 typedef struct sl_deviation {
@@ -89,7 +90,7 @@ typedef struct sl_deviation {
     double factor;           /* share left there at the planned dwell over that at the real one */
     sl_stop_reason reason;   /* SL_DEVIATION_STOPPED */
     sl_remark remark;        /* SL_DEVIATION_NOTE without words of its own */
-    char note[SL_LOG_TITLE]; /* SL_DEVIATION_NOTE */
+    char note[SL_LOG_TITLE]; /* SL_DEVIATION_NOTE; SL_DEVIATION_LOTS: which */
 } sl_deviation;
 /* Smaller ones are no deviations (assumed). */
 static const double SL_DWELL_OFF_S = 30.0, SL_MIX_AGE_OFF_S = 120.0;

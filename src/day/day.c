@@ -67,7 +67,8 @@ sl_day_record sl_day_record_of(const sl_day *day)
                            .n = day->n,
                            .event = day->event,
                            .n_events = day->n_events,
-                           .scene = day->scene};
+                           .scene = day->scene,
+                           .tubs = day->tubs};
 }
 
 /* ---- what is due ------------------------------------------------------------------------------------ */

@@ -13,6 +13,7 @@
 #include "base/memory.h"
 #include "day/deeds.h"
 #include "log/day/rounds.h"
+#include "log/day/tubs.h"
 
 /* Two clocks of different speeds in one day would tell contact wrong: a test that was rehearsed stays a
  * rehearsal of that speed, and what has begun for real hair is not rehearsed. */
@@ -55,7 +56,8 @@ static bool read_test(sl_day_desk *desk, const char *test, sl_log_how how, sl_er
     if (!sl_log_open(&desk->log, desk->path, how, error) ||
         !sl_log_find(desk->log, test, &desk->test, error) ||
         !sl_log_swatches(desk->log, desk->test.id, &desk->swatches, &day->n, error) ||
-        !holds(day->n, error)) {
+        !holds(day->n, error) ||
+        !sl_log_tubs(desk->log, desk->test.id, desk->swatches, day->n, &desk->tubs, error)) {
         return false;
     }
     desk->scene = sl_log_scene(desk->log, desk->test.id, &desk->why);
@@ -63,6 +65,7 @@ static bool read_test(sl_day_desk *desk, const char *test, sl_log_how how, sl_er
     day->test = &desk->test;
     day->swatches = desk->swatches;
     day->scene = desk->scene;
+    day->tubs = desk->tubs;
     return sl_log_events(desk->log, desk->test.id, desk->swatches, day->n, &day->event, &day->n_events,
                          error) &&
            sl_day_make(day, error);
@@ -145,6 +148,7 @@ int sl_day_desk_close(sl_day_desk *desk)
     sl_day_model_free(&desk->model);
     sl_free(desk->arm_at);
     sl_scene_free(desk->scene);
+    sl_free(desk->tubs);
     sl_free(desk->swatches);
     sl_log_close(desk->log);
     sl_free(desk);

@@ -116,6 +116,7 @@ def of_none():
             Call("add", ["log", "add", "kept.db", "--swatch", "EK9", "--zone", "red", "--judge", "j2", "--grade", "about half"],
                  copies=copy, masks=(IDENTITY, MOMENT)),
             Call("note", ["log", "note", "kept.db", "a draught by the window"], copies=copy, masks=(IDENTITY, MOMENT)),
+            Call("bowl", ["log", "bowl", "kept.db", "--powder-lot", "P7", "--powder-opened", "2026-11-01"], copies=copy),
             Call("import", ["log", "import", "kept.db", "log/looks.csv"], copies=copy, masks=(IDENTITY, MOMENT)),
             Call("export csv", ["log", "export", "kept.db", "--csv"], "csv", copies=copy),
             Call("export json", ["log", "export", "kept.db", "--json"], "json", copies=copy),

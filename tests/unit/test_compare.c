@@ -473,6 +473,25 @@ START_TEST(half_a_minute_or_two_of_the_mix_are_not_told_either_way)
 }
 END_TEST
 
+START_TEST(bowls_of_several_lots_are_pooled_without_a_word)
+{
+    begin();
+    const int first = log_made_swatch(&made, "powder + 6 %", 0),
+              second = log_made_swatch(&made, "powder + 6 %", 1);
+    log_made_happens(&made, SL_EVENT_NOTED, -1, 0, "bowl: powder_lot=P7");
+    read_compare(-1.0);
+    ck_assert_ptr_null(deviation_of(SL_DEVIATION_LOTS));
+    ck_assert_ptr_null(deviation_of(SL_DEVIATION_NOTE)); /* it is no remark of anybody's */
+    log_made_happens(&made, SL_EVENT_NOTED, second, 0, "bowl: powder_lot=P8");
+    read_compare(-1.0);
+    const sl_deviation *const lots = deviation_of(SL_DEVIATION_LOTS);
+    ck_assert_ptr_nonnull(lots);
+    ck_assert_int_eq(lots->swatch, first);
+    ck_assert_str_eq(lots->note, "P7, P8");
+    end();
+}
+END_TEST
+
 START_TEST(what_went_otherwise_than_planned_is_not_told)
 {
     begin();
@@ -1023,6 +1042,7 @@ ADD(times_of_two_applications_are_not_made_equal_by_first_order)
 ADD(an_application_that_never_came_is_passed_over)
 ADD(a_swatch_that_lay_on_past_the_end_of_the_scene_is_cut_off_there)
 ADD(half_a_minute_or_two_of_the_mix_are_not_told_either_way)
+ADD(bowls_of_several_lots_are_pooled_without_a_word)
 ADD(what_went_otherwise_than_planned_is_not_told)
 ADD(the_first_swatch_of_a_log_is_not_the_shortest_of_its_arm)
 ADD(a_rehearsal_or_a_reason_told_later_is_passed_over)

@@ -322,7 +322,7 @@ static void tell(void *self, const char *sentence)
 /* How many sentences the last stop has, which begin with these codes. */
 static void bowls_are(int n, const char *codes)
 {
-    const sl_day_record record = {swatches, arms, 4, events, n_events, NULL};
+    const sl_day_record record = {swatches, arms, 4, events, n_events, NULL, NULL};
     const sl_event *const stop = sl_day_last_stop(events, n_events);
     int told = 0;
     bowls_told[0] = '\0';

@@ -153,6 +153,38 @@ START_TEST(a_log_is_known_by_its_head_whatever_its_name)
 }
 END_TEST
 
+START_TEST(a_tub_is_called_for_a_check_swatch_only_when_it_is_open_for_weeks_and_in_use)
+{
+    fresh();
+    const int one = log_made_swatch(&made, "powder + 3 %", 0),
+              other = log_made_swatch(&made, "powder + 6 %", 0);
+    log_made_happens(&made, SL_EVENT_NOTED, -1, 0, "bowl: powder_lot=P7 powder_opened=2026-11-01");
+    read_shelf(false);
+    ck_assert_uint_eq(shelf.n_tubs, 0);                       /* nothing was put on */
+    log_made_happens(&made, SL_EVENT_APPLIED, one, 60, NULL); /* on 2026-11-25 */
+    const struct {
+        const char *today;
+        bool due;
+    } day[] = {{"2026-11-28", false}, {"2026-11-29", true}, {"2027-01-19", true}, {"2027-01-20", false}};
+    for (size_t i = 0; i < sizeof day / sizeof day[0]; i++) {
+        ck_assert_int_eq(setenv("SLOWLIFT_TODAY", day[i].today, 1), 0);
+        read_shelf(false);
+        ck_assert_uint_eq(shelf.n_tubs, 1);
+        ck_assert_msg(sl_shelf_tub_due(&shelf.tub[0], shelf.today) == day[i].due, "%s", day[i].today);
+    }
+    log_made_happens(&made, SL_EVENT_APPLIED, other, 90, NULL);
+    log_made_happens(&made, SL_EVENT_NOTED, other, 0, "bowl: check=yes");
+    ck_assert_int_eq(setenv("SLOWLIFT_TODAY", "2026-12-22", 1), 0); /* 27 days after the check */
+    read_shelf(false);
+    ck_assert(!sl_shelf_tub_due(&shelf.tub[0], shelf.today));
+    ck_assert_int_eq(setenv("SLOWLIFT_TODAY", "2026-12-23", 1), 0);
+    read_shelf(false);
+    ck_assert(sl_shelf_tub_due(&shelf.tub[0], shelf.today));
+    ck_assert_int_eq(unsetenv("SLOWLIFT_TODAY"), 0);
+    end();
+}
+END_TEST
+
 START_TEST(a_folder_that_is_none_is_refused)
 {
     sl_error error = {.code = SL_OK};
@@ -168,5 +200,6 @@ ADD(the_fuller_of_two_logs_of_one_test_counts)
 ADD(a_log_that_cannot_be_read_is_a_row_with_its_reason)
 ADD(what_is_more_than_a_year_old_is_counted_and_listed_when_asked_for)
 ADD(a_log_is_known_by_its_head_whatever_its_name)
+ADD(a_tub_is_called_for_a_check_swatch_only_when_it_is_open_for_weeks_and_in_use)
 ADD(a_folder_that_is_none_is_refused)
 END_SUITE

@@ -35,19 +35,18 @@ static bool read_part(const sl_option *option, const char *text, void *place, sl
            sl_word_refused("the part of the hair", text, sl_hair_part_words(), SL_HAIR_PARTS - 1, error);
 }
 
-static bool read_packet(const sl_option *option, const char *text, void *place, sl_error *error)
+bool sl_log_past_day(const sl_option *option, const char *text, void *place, sl_error *error)
 {
     char found[SL_ERROR_TEXT_SIZE];
     int *const day = place;
     int today = 0;
-    (void)option;
     if (!sl_today(&today, error)) {
         return false;
     }
     if (sl_day_read(text, day) && *day <= today) {
         return true;
     }
-    snprintf(found, sizeof found, _("--packet-opened \"%.60s\" is no day until today"), text);
+    snprintf(found, sizeof found, _("--%s \"%.60s\" is no day until today"), option->name, text);
     return sl_fail(error, SL_ERR_USAGE, found, "write the day, such as 2026-11-25");
 }
 
@@ -60,7 +59,7 @@ static const sl_option options[] = {
                    .help = N_("whose hair: a code, never a name")),
     SL_OPTION_SAID(sl_strand_asked, note.part, said, read_part, .name = "part", .value = N_("WORD"),
                    .help = N_("front, crown, sides, back or nape")),
-    SL_OPTION_SAID(sl_strand_asked, note.packet_day, said, read_packet, .name = "packet-opened",
+    SL_OPTION_SAID(sl_strand_asked, note.packet_day, said, sl_log_past_day, .name = "packet-opened",
                    .value = N_("DAY"), .help = N_("when its packet was opened, such as 2026-11-25")),
     NOTED(cut, "cut", N_("it was cut off")),
     NOTED(washed, "washed-and-dried", N_("before it was graded at the end")),

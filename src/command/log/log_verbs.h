@@ -13,6 +13,7 @@
     X(new)                                                                                                   \
     X(add)                                                                                                   \
     X(note)                                                                                                  \
+    X(bowl)                                                                                                  \
     X(strand)                                                                                                \
     X(list)                                                                                                  \
     X(show)                                                                                                  \
@@ -39,6 +40,9 @@ sl_exit sl_log_read_end(const sl_log *log, sl_exit code); /* log.c */
 /* Keeps a note on the test that begins so; code: of one of its swatches, NULL: of the whole test. */
 bool sl_log_note_keep(sl_log *log, const char *beginning, const char *code, const char *note,
                       sl_error *error); /* log_add.c */
+
+/* int: a day until today, such as 2026-11-25, since 1970-01-01. */
+sl_option_reader sl_log_past_day; /* log_strand.c */
 
 /* Ends a verb that changes the log at `path`: opened where all was good until now, changed, and closed. The
  * receipt is given before the change is kept. */

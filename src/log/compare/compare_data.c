@@ -15,6 +15,7 @@ static const char *const deviation_words[] = {[SL_DEVIATION_LATE] = "late",
                                               [SL_DEVIATION_UNEQUAL] = "unequal",
                                               [SL_DEVIATION_PIECE] = "piece",
                                               [SL_DEVIATION_GUMMY] = "gummy_or_broke",
+                                              [SL_DEVIATION_LOTS] = "lots",
                                               [SL_DEVIATION_NOTE] = "note"};
 
 /* What was noted, or the machine's word for it; NULL: nothing. */

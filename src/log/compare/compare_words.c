@@ -219,6 +219,10 @@ void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation
     case SL_DEVIATION_GUMMY:
         snprintf(text, size, _("%s was gummy or broke: a reason to stop, whatever the colour does."), code);
         return;
+    case SL_DEVIATION_LOTS:
+        snprintf(text, size, _("Bowls of \"%s\" came out of several lots, and count together here: %s."),
+                 compare->swatches[deviation->swatch].arm, deviation->note);
+        return;
     case SL_DEVIATION_NOTE:
     default:
         snprintf(text, size, _("%s, noted: \"%s\"."), code,

@@ -9,8 +9,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/memory.h"
 #include "log/compare/looks.h"
+#include "log/day/tubs.h"
 #include "log/store/old_notes.h"
 #include "log/store/rescue.h"
 #include "log/store/tables.h"
@@ -263,6 +265,42 @@ static bool add_unequal(sl_compare *compare, int arm, size_t *room, sl_error *er
                             error);
 }
 
+/* The lots of an arm's bowls, each once; *first: a swatch of it. Returns how many there are. */
+static int lots_of(const sl_compare *compare, const sl_tubs *tubs, int arm, sl_tub_kind kind, int *first,
+                   char list[SL_LOG_TITLE])
+{
+    int n = 0;
+    list[0] = '\0';
+    for (int i = 0; i < compare->n_swatches; i++) {
+        const char *const lot = tubs[i].of[kind].lot;
+        bool fresh = compare->bench[i].arm == arm && lot[0] != '\0';
+        for (int k = 0; fresh && k < i; k++) {
+            fresh = compare->bench[k].arm != arm || strcmp(tubs[k].of[kind].lot, lot) != 0;
+        }
+        if (fresh) {
+            *first = n++ == 0 ? i : *first;
+            sl_append_item(list, SL_LOG_TITLE, ", ", "%s", lot);
+        }
+    }
+    return n;
+}
+
+/* Means over swatches of several lots are not made without saying so. */
+static bool add_lots(sl_compare *compare, sl_log *log, size_t *room, sl_error *error)
+{
+    sl_tubs *tubs = NULL;
+    bool good = sl_log_tubs(log, compare->test.id, compare->swatches, compare->n_swatches, &tubs, error);
+    for (int i = 0; good && i < SL_TUB_KINDS * compare->scene->n_arms; i++) {
+        sl_deviation deviation = {.kind = SL_DEVIATION_LOTS, .swatch = -1, .zone = -1, .factor = 1.0};
+        const sl_tub_kind kind = (sl_tub_kind)(i % SL_TUB_KINDS);
+        const int n = lots_of(compare, tubs, i / SL_TUB_KINDS, kind, &deviation.swatch, deviation.note);
+        good = n < 2 || !sl_day_bowl_holds(compare->scene, compare->swatches[deviation.swatch].arm, kind) ||
+               sl_deviation_add(compare, deviation, room, error);
+    }
+    sl_free(tubs);
+    return good;
+}
+
 /* A reason may be told later, by an event about the stop. */
 static sl_stop_reason reason_of(const sl_event *stop, const sl_event *events, int n)
 {
@@ -313,7 +351,8 @@ static bool add_notes(sl_compare *compare, sl_log *log, size_t *room, sl_error *
         }
         sl_copy_at(&ask, 1, deviation.note, sizeof deviation.note);
         deviation.remark = sl_remark_of_word(sl_text_at(&ask, 2));
-        good = sl_old_flag(deviation.note) || sl_deviation_add(compare, deviation, room, error);
+        good = sl_old_flag(deviation.note) || sl_tubs_read(deviation.note, &(sl_tubs){.check = false}) ||
+               sl_deviation_add(compare, deviation, room, error);
     }
     return sl_sql_leave(&ask) && good;
 }
@@ -346,7 +385,7 @@ bool sl_handling_read(sl_compare *compare, sl_log *log, sl_error *error)
         good = add_unequal(compare, a, &room, error);
     }
     good = good && add_stops(compare, events, n_events, &room, error) &&
-           add_all_notes(compare, log, &room, error);
+           add_all_notes(compare, log, &room, error) && add_lots(compare, log, &room, error);
     sl_free(events);
     sl_solver_free(solver);
     return good;

@@ -6,6 +6,7 @@
 
 #include "base/memory.h"
 #include "log/day/rounds.h"
+#include "log/day/tubs.h"
 
 static const char doing[] = "reading a test";
 
@@ -19,6 +20,7 @@ static bool read_rows(sl_kept_test *kept, sl_error *error)
     return kept->scene &&
            sl_log_events(kept->log, id, kept->swatches, kept->n, &kept->event, &kept->n_events, error) &&
            sl_log_readings(kept->log, id, &kept->readings, &kept->n_readings, error) &&
+           sl_log_tubs(kept->log, id, kept->swatches, kept->n, &kept->tubs, error) &&
            sl_log_whole(kept->log, error);
 }
 
@@ -47,7 +49,8 @@ static bool fold(sl_kept_test *kept, double speed, sl_error *error)
                                           .n = kept->n,
                                           .event = kept->event,
                                           .n_events = kept->n_events,
-                                          .scene = kept->scene},
+                                          .scene = kept->scene,
+                                          .tubs = kept->tubs},
                                .now = &kept->now,
                                .rehearsed = speed > 0.0};
     return true;
@@ -91,6 +94,7 @@ void sl_kept_test_close(sl_kept_test *kept)
     sl_free(kept->folded);
     sl_free(kept->arm);
     sl_free(kept->bench);
+    sl_free(kept->tubs);
     sl_free(kept->readings);
     sl_free(kept->event);
     sl_free(kept->swatches);

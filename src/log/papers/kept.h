@@ -18,6 +18,7 @@ typedef struct sl_kept_test {
     const char **arm;         /* [n] names */
     sl_event *event;          /* [n_events] */
     sl_log_reading *readings; /* [n_readings] that none replaces */
+    sl_tubs *tubs;            /* [n] */
     sl_bench *folded;
     sl_instant now; /* of a rehearsal: its last event */
     sl_day_went went;

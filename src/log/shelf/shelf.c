@@ -127,6 +127,50 @@ static bool add_unread(sl_log_shelf *shelf, const char *name, const sl_error *wh
     return true;
 }
 
+static sl_shelf_tub *tub_of(sl_log_shelf *shelf, const char *lot, sl_error *error)
+{
+    for (size_t i = 0; i < shelf->n_tubs; i++) {
+        if (strcmp(shelf->tub[i].lot, lot) == 0) {
+            return &shelf->tub[i];
+        }
+    }
+    if (!sl_grow(&shelf->tub, &shelf->tub_room, shelf->n_tubs + 1, sizeof *shelf->tub, doing, error)) {
+        return NULL;
+    }
+    sl_shelf_tub *const tub = &shelf->tub[shelf->n_tubs++];
+    *tub = (sl_shelf_tub){.opened = 0};
+    memcpy(tub->lot, lot, strlen(lot) + 1);
+    return tub;
+}
+
+/* Of bowls whose mix was put on. */
+static bool add_tubs(sl_log_shelf *shelf, const sl_kept_test *kept, sl_error *error)
+{
+    for (int i = 0; i < kept->n && !kept->went.rehearsed; i++) {
+        const sl_tub *const powder = &kept->tubs[i].of[SL_TUB_POWDER];
+        const sl_bench_state *const state = &kept->folded->state[i];
+        if (powder->lot[0] == '\0' || state->stage == SL_STAGE_WAITING ||
+            !sl_day_bowl_holds(kept->scene, kept->arm[i], SL_TUB_POWDER)) {
+            continue;
+        }
+        sl_shelf_tub *const tub = tub_of(shelf, powder->lot, error);
+        if (!tub) {
+            return false;
+        }
+        const int day = sl_day_of_instant(&state->contact);
+        tub->opened = powder->opened > tub->opened ? powder->opened : tub->opened;
+        tub->used = day > tub->used ? day : tub->used;
+        tub->checked = kept->tubs[i].check && day > tub->checked ? day : tub->checked;
+    }
+    return true;
+}
+
+bool sl_shelf_tub_due(const sl_shelf_tub *tub, int today)
+{
+    const int since = tub->checked > tub->opened ? tub->checked : tub->opened;
+    return since > 0 && today - since >= SL_TUB_CHECK_DAYS && today - tub->used < SL_TUB_USE_DAYS;
+}
+
 static bool add_test(sl_log_shelf *shelf, const char *path, const char *name, const sl_log_test *test,
                      sl_error *error)
 {
@@ -147,7 +191,7 @@ static bool add_test(sl_log_shelf *shelf, const char *path, const char *name, co
         sl_kept_test_close(&kept);
         return add_unread(shelf, name, &why, error);
     }
-    row = add_row(shelf, name, error);
+    row = add_tubs(shelf, &kept, error) ? add_row(shelf, name, error) : NULL;
     if (row) {
         row->test = *test;
         row->day = day;
@@ -225,6 +269,7 @@ void sl_shelf_free(sl_log_shelf *shelf)
         sl_free(shelf->row[i].due);
     }
     sl_free(shelf->row);
+    sl_free(shelf->tub);
     *shelf = (sl_log_shelf){.folder = NULL};
 }
 

@@ -32,12 +32,23 @@ typedef struct sl_shelf_row {
     int n_due;
 } sl_shelf_row;
 
+/* A tub of powder, by its lot; days since 1970-01-01, 0: not known. A check swatch is due after so many days
+ * without one, of a tub that was in use lately. (common practice, no source) */
+enum { SL_TUB_CHECK_DAYS = 28, SL_TUB_USE_DAYS = 56 };
+typedef struct sl_shelf_tub {
+    char lot[SL_CODE];
+    int opened, used, checked; /* the last of each */
+} sl_shelf_tub;
+bool sl_shelf_tub_due(const sl_shelf_tub *tub, int today);
+
 typedef struct sl_log_shelf {
     const char *folder; /* borrowed */
     int today;          /* days since 1970-01-01 */
     bool all;           /* older ones are listed too */
     sl_shelf_row *row;  /* [n] the newest test first; behind them what could not be read, by name */
     size_t n, room;
+    sl_shelf_tub *tub; /* [n_tubs] out of which a bowl of a listed test was filled, as they came */
+    size_t n_tubs, tub_room;
     int n_unread, n_older; /* rows that could not be read; tests of more than a year ago that are left out */
 } sl_log_shelf;            /* start with {0} */
 

@@ -100,19 +100,38 @@ static void say_table(sl_document *document, const sl_log_shelf *shelf)
     }
 }
 
-/* What is due of each test, in whole sentences. */
+static void say_due_of_tub(sl_document *document, const sl_shelf_tub *tub, int today)
+{
+    if (tub->checked > tub->opened) {
+        sl_document_item(document, _("Powder lot %s was last checked %d weeks ago: do a check swatch."),
+                         tub->lot, (today - tub->checked) / 7);
+    } else {
+        sl_document_item(document, _("Powder lot %s was opened %d weeks ago: do a check swatch."), tub->lot,
+                         (today - tub->opened) / 7);
+    }
+}
+
+/* What is due of each test and tub, in whole sentences. */
 static void say_due(sl_document *document, const sl_log_shelf *shelf)
 {
-    bool any = false;
     char text[SL_DAY_WORDS];
+    bool any = any_due(shelf);
+    for (size_t i = 0; i < shelf->n_tubs; i++) {
+        any = any || sl_shelf_tub_due(&shelf->tub[i], shelf->today);
+    }
+    if (any) {
+        sl_document_heading(document, _("Due"));
+    }
     for (size_t i = 0; i < shelf->n; i++) {
         const sl_shelf_row *const row = &shelf->row[i];
-        for (int told = 0, n = owes(row) ? row->n_due : 0; told < n; any = true) {
+        for (int told = 0, n = owes(row) ? row->n_due : 0; told < n;) {
             told += sl_log_due_words(&row->due[told], n - told, shelf->today, text, sizeof text);
-            if (!any) {
-                sl_document_heading(document, _("Due"));
-            }
             sl_document_item(document, "%s: %s", row->test.title, text);
+        }
+    }
+    for (size_t i = 0; i < shelf->n_tubs; i++) {
+        if (sl_shelf_tub_due(&shelf->tub[i], shelf->today)) {
+            say_due_of_tub(document, &shelf->tub[i], shelf->today);
         }
     }
 }
@@ -183,11 +202,32 @@ SL_TABLE(tests, TEST_WITH_DUE, sl_log_shelf, shelf);
     SAY(words, "reason", "%s", why)
 SL_FLAT_TABLE(unread, UNREAD, sl_log_shelf, shelf);
 
+/* "": not known. */
+static const char *day_or_not(int day, char text[SL_DAY_TEXT])
+{
+    text[0] = '\0';
+    if (day > 0) {
+        sl_day_words(day, text);
+    }
+    return text;
+}
+
+#define TUB(SAY)                                                                                             \
+    SAY(let, const sl_shelf_tub *const tub = &shelf->tub[table->place])                                      \
+    SAY(text, "lot", tub->lot)                                                                               \
+    SAY(let, char days[3][SL_DAY_TEXT])                                                                      \
+    SAY(words, "opened", "%s", day_or_not(tub->opened, days[0]))                                             \
+    SAY(words, "used", "%s", day_or_not(tub->used, days[1]))                                                 \
+    SAY(words, "checked", "%s", day_or_not(tub->checked, days[2]))                                           \
+    SAY(yes, "check_due", sl_shelf_tub_due(tub, shelf->today))
+SL_FLAT_TABLE(tubs, TUB, sl_log_shelf, shelf);
+
 #define SHELF(SAY)                                                                                           \
     SAY(let, char today[SL_DAY_TEXT])                                                                        \
     SAY(let, sl_day_words(shelf->today, today))                                                              \
     SAY(words, "today", "%s", today)                                                                         \
     SAY(rows, "tests", tests, shelf, 0, (long)shelf->n)                                                      \
+    SAY(rows, "tubs", tubs, shelf, 0, (long)shelf->n_tubs)                                                   \
     SAY(rows, "unread", unread, shelf, 0, (long)shelf->n)                                                    \
     SAY(number, "older", shelf->n_older)                                                                     \
     SAY(cautions, SL_ON_SWATCHES)

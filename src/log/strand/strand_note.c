@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A note about a strand as text and back; see strand_log.h. Words that no key knows are passed over, so
- * that a later version's notes can be read.
+ * A note about a strand as text and back; see strand_log.h.
  */
 #include <stdio.h>
 #include <string.h>
@@ -9,6 +8,7 @@
 #include "base/append.h"
 #include "base/calendar.h"
 #include "base/code.h"
+#include "log/strand/pairs.h"
 #include "slowlift/strand_log.h"
 
 static const char LEAD[] = "strand:";
@@ -44,8 +44,9 @@ void sl_strand_note_words(const sl_strand_note *note, char text[SL_STRAND_NOTE_T
     }
 }
 
-static void take(const char *key, const char *value, sl_strand_note *note)
+static void take(void *self, const char *key, const char *value)
 {
+    sl_strand_note *const note = self;
     if (strcmp(key, "person") == 0 && value[0] != '\0' && strlen(value) < SL_CODE &&
         sl_code_characters(value)) {
         memcpy(note->person, value, strlen(value) + 1);
@@ -63,24 +64,5 @@ static void take(const char *key, const char *value, sl_strand_note *note)
 
 bool sl_strand_note_read(const char *text, sl_strand_note *note)
 {
-    char pair[64];
-    if (strncmp(text, LEAD, sizeof LEAD - 1) != 0) {
-        return false;
-    }
-    for (const char *at = text + sizeof LEAD - 1; *at != '\0';) {
-        at += strspn(at, " ");
-        const size_t length = strcspn(at, " ");
-        char *value = NULL;
-        if (length < sizeof pair) {
-            memcpy(pair, at, length);
-            pair[length] = '\0';
-            value = strchr(pair, '=');
-        }
-        if (value) {
-            *value = '\0';
-            take(pair, value + 1, note);
-        }
-        at += length;
-    }
-    return true;
+    return sl_pairs_read(text, LEAD, take, note);
 }

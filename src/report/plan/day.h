@@ -64,6 +64,18 @@ void sl_day_codes(const char *const *code, int n, char *text, size_t size);
 /* "Also on hair: K12. Rinse that too, somebody else." False: on nobody's. */
 bool sl_day_also(const sl_bench *bench, char *text, size_t size);
 
+/* What a bowl was filled out of. */
+typedef enum sl_tub_kind { SL_TUB_POWDER, SL_TUB_DEVELOPER, SL_TUB_KINDS } sl_tub_kind;
+typedef struct sl_tub {
+    char lot[SL_CODE]; /* "": not known */
+    int opened;        /* days since 1970-01-01; 0: not known */
+} sl_tub;
+typedef struct sl_tubs {
+    sl_tub of[SL_TUB_KINDS];
+    bool check; /* the swatch is a check swatch: one that is done alike time after time, to see the tub age */
+} sl_tubs;
+/* "Powder: lot P7, opened 2026-11-01." False: nothing is known of it. */
+bool sl_day_tub_words(const sl_tubs *tubs, sl_tub_kind kind, char *text, size_t size);
 /* All that is known of a day; borrowed. */
 typedef struct sl_day_record {
     const sl_bench_swatch *swatch; /* [n] */
@@ -72,7 +84,14 @@ typedef struct sl_day_record {
     const sl_event *event; /* [n_events] */
     int n_events;
     const sl_scene *scene; /* NULL: it could not be read */
+    const sl_tubs *tubs;   /* [n] */
 } sl_day_record;
+
+typedef void sl_day_tell(void *self, const char *sentence);
+/* Whether any bowl of an arm has such a thing in it; scene NULL: it may. */
+bool sl_day_bowl_holds(const sl_scene *scene, const char *arm, sl_tub_kind kind);
+/* Of the swatches that `is` stands for (NULL: all) each tub and bottle that went into a bowl, once. */
+void sl_day_each_tub(const sl_day_record *record, const bool *is, sl_day_tell *tell, void *self);
 
 /* The application of an arm with this number, from 0; NULL: it has none, or the scene could not be read. */
 const sl_step *sl_day_application(const sl_scene *scene, const char *arm, int round);
@@ -84,7 +103,6 @@ bool sl_day_is_medical(sl_stop_reason reason);
 const sl_event *sl_day_last_stop(const sl_event *event, int n_events);
 /* What a stop was about, a sentence a mix: of what it found on hair, else of all bowls in use (mixed, or on
  * other hair), else of all bowls of the day. `tell` is called for each. False: out of memory. */
-typedef void sl_day_tell(void *self, const char *sentence);
 bool sl_day_bowls(const sl_day_record *record, const sl_event *stop, sl_day_tell *tell, void *self);
 /* ---- the summary (day_summary.c) ---------------------------------------------------------------------- */
 

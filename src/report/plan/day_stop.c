@@ -232,6 +232,7 @@ static int tell_each(const sl_day_record *record, const sl_bench *bench, const s
             put_bowl(record, mix, record->arm[i], codes, text, sizeof text);
             add_since(bench, of_it, text, sizeof text);
             tell(self, text);
+            sl_day_each_tub(record, of_it, tell, self);
             n_told++;
         }
     }

@@ -160,6 +160,24 @@ static void say_room(sl_document *document, const sl_day_record *record)
     }
 }
 
+/* ---- out of which tubs ------------------------------------------------------------------------------ */
+
+static void say_tub(void *self, const char *sentence)
+{
+    sl_document_say(self, "%s", sentence);
+}
+
+/* Those of one bowl. */
+static void say_tubs(sl_document *document, const sl_day_went *went, int swatch)
+{
+    bool is[SL_BENCH_MOST] = {false};
+    is[swatch] = true;
+    sl_day_each_tub(&went->record, is, say_tub, document);
+    if (went->record.tubs && went->record.tubs[swatch].check) {
+        sl_document_say(document, "%s", _("A check swatch: done alike each time, to see the tub age."));
+    }
+}
+
 /* ---- each swatch, and all of them -------------------------------------------------------------------- */
 
 static void say_swatch(sl_document *document, const sl_day_went *went, int swatch)
@@ -175,6 +193,9 @@ static void say_swatch(sl_document *document, const sl_day_went *went, int swatc
                          sl_title_of_arm(went->record.scene, went->record.arm[swatch]));
     }
     sl_day_each_weighed(&went->record, swatch, say_weighed, &(sl_saying){document, &went->record});
+    if (!went->blind) {
+        say_tubs(document, went, swatch);
+    }
     say_rounds(document, bench, swatch);
     if (!sl_bench_on_hair(bench, swatch, went->now, &on)) {
         return;
