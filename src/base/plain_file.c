@@ -82,8 +82,9 @@ static bool read_all(FILE *file, const char *path, sl_file_most most, char **tex
         if (!sl_grow(text, &room, *length + 4096, 1, "reading a file", error)) {
             return false;
         }
-        got = fread(*text + *length, 1, room - *length, file);
+        got = fread(*text + *length, 1, room - *length - 1, file);
         *length += got;
+        (*text)[*length] = '\0';
     }
     if (ferror(file)) {
         return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");

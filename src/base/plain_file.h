@@ -24,7 +24,8 @@ typedef struct sl_file_most {
 FILE *sl_plain_file_open(const char *path, const char *what, sl_file_most most, bool *absent,
                          sl_error *error);
 
-/* The whole of it, of at most so many bytes though it grows while it is read; *text is freed with sl_free. */
+/* The whole of it, of at most so many bytes though it grows while it is read, and a '\0' behind it; *text is
+ * freed with sl_free. */
 bool sl_plain_file_read(const char *path, const char *what, sl_file_most most, char **text, size_t *length,
                         bool *absent, sl_error *error);
 /* Whether so many bytes are not more than the kind may have; else false with SL_ERR_TOO_LARGE. */
