@@ -23,7 +23,7 @@
 #pragma GCC visibility push(default)
 
 enum {
-    SL_LOG_VERSION = 4, /* of the tables: PRAGMA user_version */
+    SL_LOG_VERSION = 5, /* of the tables: PRAGMA user_version */
     SL_LOG_CODE = SL_CODE,
     SL_LOG_TITLE = 201, /* of a title, a note */
     SL_SHA256_TEXT = 65 /* of a SHA-256 in hexadecimal digits */
@@ -72,6 +72,7 @@ typedef struct sl_log_test {
     char made[32];                     /* ISO 8601 with offset, as "2026-11-25T14:05:30+01:00" */
     char scene_name[SL_LOG_TITLE];     /* as the scene's file was called */
     char scene_sha256[SL_SHA256_TEXT]; /* of the scene's files, in the order in which they were read */
+    int model; /* under which it was begun (edition.h); 0: not kept */
     int n_swatches, n_events, n_readings;
 } sl_log_test;
 

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "slowlift/edition.h"
 
 static const char doing[] = "writing a document";
 
@@ -380,8 +381,11 @@ void sl_document_end(sl_document *document, unsigned occasions)
             block->brief = document->brief && sl_caution_text(block->caution)->always;
         }
     }
+    const char *const day = sl_editions[sl_edition_now - 1].day;
     if ((occasions & SL_ON_HAIR) != 0) {
-        sl_document_say(document, "%s", _("All of them: slowlift cautions"));
+        sl_document_say(document, _("All cautions: slowlift cautions. Model %d of %s."), sl_edition_now, day);
+    } else if (document->owes[SL_CAUTION_ESTIMATE]) {
+        sl_document_say(document, _("Model %d of %s."), sl_edition_now, day);
     }
     document->ended = true;
 }

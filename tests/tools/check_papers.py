@@ -132,7 +132,7 @@ def check_whole(folder):
     folder.call(["compare", "--example", "example.db"])
     whole = folder.outline(["report", "example.db"])
     for words in (["compare", "example.db"], ["day", "example.db", "--summary"]):
-        lacks = [line for line in folder.outline(words) if line and line not in whole]
+        lacks = [line for line in folder.outline(words) if line and line not in whole and not line.startswith("lead say Model ")]  # its foot is the report's
         ok(f"what {words[0]} says stands in the report", len(whole) > 100 and not lacks, "\n".join(lacks))
 
 

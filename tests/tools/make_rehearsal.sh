@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
 # Makes the log of a day that was rehearsed in Spanish, judged blind, and stopped for an eye: what tests
-# read of tables of version 4 (an earlier one made rehearsal-3.db). Kept for good; a newer program is seen to read it.
+# read of tables of version 5 (earlier ones made rehearsal-3.db and rehearsal-4.db). Kept for good; a newer program is seen to read it.
 # usage: make_rehearsal.sh SLOWLIFT OUT.db
 set -eu
 slowlift=$1

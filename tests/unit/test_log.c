@@ -501,6 +501,31 @@ START_TEST(a_log_of_version_4_is_read_otherwise_than_it_was_kept)
 }
 END_TEST
 
+/* tests/files/log/rehearsal-5.db, by the same, under model 1. */
+START_TEST(a_log_forgets_under_which_model_it_was_begun)
+{
+    static const char *const kept[] = {SLOWLIFT_KEPT "/rehearsal-4.db", SLOWLIFT_KEPT "/rehearsal-5.db"};
+    sl_log *log = NULL, *both = NULL;
+    sl_log_count count;
+    sl_log_test test, *tests = NULL;
+    int n = 0;
+    begin();
+    both = opened(SL_LOG_MAKE);
+    for (int i = 0; i < 2; i++) {
+        ck_assert(sl_log_open(&log, kept[i], SL_LOG_READ, NULL));
+        ck_assert(sl_log_find(log, NULL, &test, NULL));
+        ck_assert_int_eq(test.model, i);
+        sl_log_close(log);
+        ck_assert(sl_log_merge(both, kept[i], &count, NULL));
+    }
+    ck_assert(sl_log_tests(both, &tests, &n, NULL));
+    ck_assert(n == 2 && tests[0].model == 0 && tests[1].model == 1);
+    sl_free(tests);
+    sl_log_close(both);
+    end();
+}
+END_TEST
+
 START_TEST(a_kept_row_can_be_changed_or_removed)
 {
     begin();
@@ -645,6 +670,7 @@ ADD(what_somebody_notes_makes_a_rehearsal)
 ADD(a_rehearsal_of_an_older_log_is_none)
 ADD(a_log_of_version_3_is_read_otherwise_than_it_was_kept)
 ADD(a_log_of_version_4_is_read_otherwise_than_it_was_kept)
+ADD(a_log_forgets_under_which_model_it_was_begun)
 ADD(a_kept_row_can_be_changed_or_removed)
 ADD(a_word_of_the_program_is_refused_by_the_log)
 ADD(a_file_that_is_no_log_is_opened)

@@ -100,7 +100,7 @@ START_TEST(a_choice_among_tests_is_told_with_others_or_more_than_four)
     for (int n = 2; n <= 5; n++) {
         snprintf(text, sizeof text,
                  "INSERT INTO test SELECT '%s', title, operator, '2026-11-25T10:00:0%dZ', scene_name,"
-                 " scene_sha256 FROM test WHERE id = '%s'",
+                 " scene_sha256, model FROM test WHERE id = '%s'",
                  ids[n - 1], n, ids[0]);
         log_made_change(made.path, text);
         for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {

@@ -11,6 +11,7 @@
 #include "base/language.h"
 #include "report/reading.h"
 #include "shelf.h"
+#include "slowlift/edition.h"
 #include "slowlift/part.h"
 #include "slowlift/scene.h"
 #include "suite.h"
@@ -227,6 +228,26 @@ START_TEST(a_file_that_is_checked_says_its_title_in_the_language_in_use)
 }
 END_TEST
 
+/* Each number has its words, whichever wrote the log; what changed since is told of each model between. */
+START_TEST(a_test_kept_under_another_model_is_not_told_what_changed)
+{
+    static const sl_edition three[] = {
+        {"2026-11-30", "one"}, {"2027-01-02", "pH is computed"}, {"2027-02-03", "heat is computed"}};
+    static const char *const told[] = {"does not say", "Changed since: pH is computed; heat is computed.",
+                                       "Changed since: heat is computed.", "", "of a newer slowlift"};
+    char text[SL_EDITION_WORDS];
+    for (int kept = 0; kept < 5; kept++) {
+        ck_assert(sl_edition_since(three, 3, kept, text) == (kept != 3));
+        ck_assert_msg(kept == 3 ? text[0] == '\0'
+                                : strstr(text, told[kept]) && strstr(text, "Model 3 of 2027-02-03"),
+                      "%d: %s", kept, text);
+    }
+    for (int i = 0; i < sl_edition_now; i++) {
+        ck_assert(i == 0 || strcmp(sl_editions[i - 1].day, sl_editions[i].day) <= 0);
+    }
+}
+END_TEST
+
 START_SUITE("titles")
 FIXTURE_ONCE(make_catalogue, remove_catalogue)
 FIXTURE(NULL, sl_language_stop)
@@ -238,4 +259,5 @@ ADD(titles_move_no_fingerprint)
 ADD(a_copy_owns_its_titles_in_every_language)
 ADD(a_tone_is_read_in_the_language_in_use)
 ADD(a_file_that_is_checked_says_its_title_in_the_language_in_use)
+ADD(a_test_kept_under_another_model_is_not_told_what_changed)
 END_SUITE

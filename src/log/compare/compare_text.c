@@ -6,6 +6,7 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "log/compare/compare_page.h"
+#include "slowlift/edition.h"
 
 enum { TEXT = 900 };
 static const double CHART_HEIGHT = 220.0; /* points */
@@ -210,6 +211,9 @@ static void say_top(sl_document *document, const sl_compare_page *page)
     sl_document_say(document, _("test %.8s of %.10s, scene %s, by %s, %d swatches"), compare->test.id,
                     compare->test.made, compare->test.scene_name, compare->test.operator_code,
                     compare->n_swatches);
+    if (sl_edition_since(sl_editions, sl_edition_now, compare->test.model, text)) {
+        sl_document_say(document, "%s", text);
+    }
     if (compare->rehearsal) {
         sl_document_say(document, "%s", _("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***"));
     }

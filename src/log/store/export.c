@@ -36,10 +36,11 @@ typedef struct sl_log_source {
     COLUMN(id)                                                                                               \
     COLUMN(swatch)                                                                                           \
     COLUMN(zone)                                                                                             \
-    COLUMN(minute) COLUMN(hours_after) COLUMN(judge) COLUMN(blind) COLUMN(at) COLUMN(grade) COLUMN(cotton)   \
-        COLUMN(feel) COLUMN(stretch) COLUMN(outcome) COLUMN(L) COLUMN(a) COLUMN(b) COLUMN(sd_L) COLUMN(sd_a) \
-            COLUMN(sd_b) COLUMN(n) COLUMN(illuminant) COLUMN(observer) COLUMN(geometry) COLUMN(level)        \
-                COLUMN(tone) COLUMN(photo) COLUMN(photo_sha256) COLUMN(note) COLUMN(replaces)
+    COLUMN(minute)                                                                                           \
+    COLUMN(hours_after) COLUMN(judge) COLUMN(blind) COLUMN(at) COLUMN(grade) COLUMN(cotton) COLUMN(feel)     \
+        COLUMN(stretch) COLUMN(outcome) COLUMN(L) COLUMN(a) COLUMN(b) COLUMN(sd_L) COLUMN(sd_a) COLUMN(sd_b) \
+            COLUMN(n) COLUMN(illuminant) COLUMN(observer) COLUMN(geometry) COLUMN(level) COLUMN(tone)        \
+                COLUMN(photo) COLUMN(photo_sha256) COLUMN(note) COLUMN(replaces)
 #define NAMED(name) {.key = #name},
 #define AS_KEPT(name) {.key = #name, .digits = SL_AS_KEPT},
 
@@ -130,8 +131,9 @@ SL_FLAT_TABLE(swatches, SWATCH, sl_log_source, source);
     COLUMN(id)                                                                                               \
     COLUMN(swatch)                                                                                           \
     COLUMN(kind)                                                                                             \
-    COLUMN(at) COLUMN(boot_ns) COLUMN(wall_ns) COLUMN(boot_id) COLUMN(reason) COLUMN(about) COLUMN(note)     \
-        COLUMN(clocks) COLUMN(remark) COLUMN(speed) COLUMN(late_s) COLUMN(deed) COLUMN(value)
+    COLUMN(at)                                                                                               \
+    COLUMN(boot_ns) COLUMN(wall_ns) COLUMN(boot_id) COLUMN(reason) COLUMN(about) COLUMN(note) COLUMN(clocks) \
+        COLUMN(remark) COLUMN(speed) COLUMN(late_s) COLUMN(deed) COLUMN(value)
 enum { EVENT_TEXTS = 12, EVENT_DEED = 14 }; /* from there on: only where it is said */
 
 static void ask_events(sl_log_reader *reader, const char *test)
@@ -183,6 +185,7 @@ static const sl_columns events = SL_COLUMNS(EVENT(NAMED), .tell = tell_event, .f
     SAY(text, "made", test->made)                                                                            \
     SAY(text, "scene", test->scene_name)                                                                     \
     SAY(text, "scene_sha256", test->scene_sha256)                                                            \
+    SAY(number, "model", sl_if_known(test->model > 0, test->model))                                          \
     SAY(rows, "swatches", swatches, source, 0, reader->n_swatches)                                           \
     SAY(rows, "events", events, source, table->place, LONG_MAX)                                              \
     SAY(rows, "readings", readings, source, 0, LONG_MAX)

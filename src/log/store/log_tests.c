@@ -16,6 +16,7 @@
 #include "log/store/scene_kept.h"
 #include "log/store/sql.h"
 #include "log/store/tables.h"
+#include "slowlift/edition.h"
 
 /* ---- making a test --------------------------------------------------------------------------------------
  */
@@ -31,8 +32,8 @@ static bool put_test(sl_log *log, const sl_keeper *keeper, const char *title, co
     sl_time_words(now.wall_ns, made);
     sl_keeper_hash(keeper, hash);
     sl_statement put = sl_sql(log,
-                              "INSERT INTO test (id, title, operator, made, scene_name, scene_sha256)"
-                              " VALUES (?, ?, ?, ?, ?, ?)",
+                              "INSERT INTO test (id, title, operator, made, scene_name, scene_sha256, model)"
+                              " VALUES (?, ?, ?, ?, ?, ?, ?)",
                               error);
     sl_put_text(&put, id);
     sl_put_text(&put, title);
@@ -40,6 +41,7 @@ static bool put_test(sl_log *log, const sl_keeper *keeper, const char *title, co
     sl_put_text(&put, made);
     sl_put_text(&put, keeper->file[0].name);
     sl_put_text(&put, hash);
+    sl_put_int(&put, sl_edition_now);
     bool good = sl_sql_added(&put);
     for (int i = 0; good && i < keeper->n; i++) {
         sl_statement file = sl_sql(
@@ -168,7 +170,7 @@ static const char test_columns[] =
     " (SELECT count(*) FROM swatch WHERE swatch.test = test.id),"
     " (SELECT count(*) FROM event WHERE event.test = test.id),"
     " (SELECT count(*) FROM reading JOIN swatch ON swatch.id = reading.swatch WHERE swatch.test = test.id)"
-    " FROM test ORDER BY made, id";
+    ", model FROM %s test ORDER BY made, id";
 
 static void test_at(sl_statement *ask, const void *with, void *into)
 {
@@ -183,11 +185,14 @@ static void test_at(sl_statement *ask, const void *with, void *into)
     test->n_swatches = (int)sl_int_at(ask, 6);
     test->n_events = (int)sl_int_at(ask, 7);
     test->n_readings = (int)sl_int_at(ask, 8);
+    test->model = (int)sl_int_at(ask, 9);
 }
 
 static bool read_tests(sl_log *log, sl_log_test **tests, int *n, sl_error *error)
 {
-    sl_statement ask = sl_sql(log, test_columns, error);
+    char from[SL_ROWS], text[sizeof test_columns + SL_ROWS];
+    snprintf(text, sizeof text, test_columns, sl_rows_of("main", "test", log->version, from));
+    sl_statement ask = sl_sql(log, text, error);
     return sl_sql_gather(&ask, test_at, NULL, sizeof **tests, tests, n);
 }
 

@@ -48,7 +48,8 @@ static const sl_kept_column test_columns[] = {ID("id"),
                                               TEXT("operator", 128),
                                               TIME("made"),
                                               TEXT("scene_name", SL_LOG_TITLE - 1),
-                                              HASH("scene_sha256")};
+                                              HASH("scene_sha256"),
+                                              PLACE("model")};
 static const sl_kept_column file_columns[] = {ID("test"), PLACE("place"), TEXT("kind", 15), TEXT("name", 71),
                                               TEXT("text", 1 << 20)};
 static const sl_kept_column zone_columns[] = {ID("test"), PLACE("place"), TEXT("name", SL_LOG_ZONE - 1)};

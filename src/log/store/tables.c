@@ -189,24 +189,36 @@ static bool to_version_4(sl_log *log, sl_error *error)
 #undef ADDED
 }
 
+/* Under which model the test was begun; null: before models had numbers. */
+#define TEST_OF_VERSION_5(COLUMN) COLUMN(model, "INTEGER CHECK (model > 0)")
+
+static bool to_version_5(sl_log *log, sl_error *error)
+{
+#define ADDED(name, kind) "ALTER TABLE test ADD COLUMN " #name " " kind ";"
+    return sl_sql_run(log, TEST_OF_VERSION_5(ADDED), error);
+#undef ADDED
+}
+
 /* to_version[v] makes version v + 1 out of v. */
-static bool (*const to_version[SL_LOG_VERSION])(sl_log *log, sl_error *error) = {to_version_1, to_version_2,
-                                                                                 to_version_3, to_version_4};
+static bool (*const to_version[SL_LOG_VERSION])(sl_log *log, sl_error *error) = {
+    to_version_1, to_version_2, to_version_3, to_version_4, to_version_5};
 
 int sl_column_since(const char *name)
 {
 #define IS_IT(column, kind) || strcmp(name, #column) == 0
     const bool third = false EVENT_OF_VERSION_3(IS_IT);
     const bool fourth = false EVENT_OF_VERSION_4(IS_IT);
+    const bool fifth = false TEST_OF_VERSION_5(IS_IT);
 #undef IS_IT
-    return fourth ? 4 : third ? 3 : strcmp(name, "ladder_min") == 0 ? 2 : 1;
+    return fifth ? 5 : fourth ? 4 : third ? 3 : strcmp(name, "ladder_min") == 0 ? 2 : 1;
 }
 
 const char *sl_rows_of(const char *base, const char *table, int version, char text[SL_ROWS])
 {
 #define LACKING(name, kind) ", NULL AS " #name
-    const char *const lacking = version < 2 && strcmp(table, "swatch") == 0 ? ", '' AS ladder_min"
-                                : strcmp(table, "event") != 0               ? NULL
+    const char *const lacking = version < 5 && strcmp(table, "test") == 0     ? TEST_OF_VERSION_5(LACKING)
+                                : version < 2 && strcmp(table, "swatch") == 0 ? ", '' AS ladder_min"
+                                : strcmp(table, "event") != 0                 ? NULL
                                 : version < 3 ? EVENT_OF_VERSION_3(LACKING) EVENT_OF_VERSION_4(LACKING)
                                 : version < 4 ? EVENT_OF_VERSION_4(LACKING)
                                               : NULL;

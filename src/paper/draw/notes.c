@@ -11,6 +11,7 @@
 #include "paper/draw/page.h"
 #include "report/reading.h"
 #include "slowlift/caution.h"
+#include "slowlift/edition.h"
 #include "slowlift/estimate.h"
 #include "slowlift/report.h"
 
@@ -90,8 +91,8 @@ double sl_page_foot(const sl_sheet_page *page, sl_paper_pen pen)
     bold.bold = true;
     char line[512], viewing[256];
     seen_words(page->view, viewing, sizeof viewing);
-    snprintf(line, sizeof line, _("Classroom example; %s. Colours are for %s."), _(sl_not_calibrated),
-             viewing);
+    snprintf(line, sizeof line, _("Classroom example by model %d of %s; %s. Colours are for %s."),
+             sl_edition_now, sl_editions[sl_edition_now - 1].day, _(sl_not_calibrated), viewing);
     write_down(&pen, page->margin, all, sl_small_face, 4.0, line);
     sl_paper_pen column[2] = {pen, pen};
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {

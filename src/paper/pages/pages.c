@@ -15,6 +15,7 @@
 #include "paper/pages/pages.h"
 #include "paper/pages/piece.h"
 #include "slowlift/caution.h"
+#include "slowlift/edition.h"
 
 const sl_paper_format sl_paper_formats[SL_PAPER_FORMATS] = {
     [SL_PAPER_A4] = {595.276, 841.89},  /* 210 x 297 mm, ISO 216 */
@@ -90,7 +91,10 @@ static double put_foot(const sl_pages *pages, sl_canvas *canvas, double width, d
         low += put(canvas, draws, MARGIN, low, width, small_face, _(sl_not_calibrated));
     }
     char number[256];
-    snprintf(number, sizeof number, _("%s, page %d of %d"), document->title, page, pages->n);
+    snprintf(number, sizeof number,
+             document->owes[SL_CAUTION_ESTIMATE] ? _("%s, page %d of %d; model %d of %s")
+                                                 : _("%s, page %d of %d"),
+             document->title, page, pages->n, sl_edition_now, sl_editions[sl_edition_now - 1].day);
     sl_paper_face face = small_face;
     face.align = PANGO_ALIGN_RIGHT;
     low += put(canvas, draws, MARGIN, low, width, face, number);

@@ -7,6 +7,7 @@
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
 #include "report/told.h"
+#include "slowlift/edition.h"
 
 /* Whether the row is of a strip whose minutes may be told. */
 static bool has_minutes(const sl_answer_page *page, int arm)
@@ -89,6 +90,8 @@ SL_TABLE(arms, ARM, sl_answer_page, page);
     SAY(let, const sl_scene *const scene = answers->scene)                                                   \
     SAY(lies, scene, answers->person)                                                                        \
     SAY(text, "scene", scene->name)                                                                          \
+    SAY(number, "model", sl_edition_now)                                                                     \
+    SAY(text, "model_day", sl_editions[sl_edition_now - 1].day)                                              \
     SAY(number, "members", (double)answers->spread->members)                                                 \
     SAY(yes, "partial", answers->spread->stopped || page->rinse->stopped)                                    \
     SAY(words, "seed", "%llu", (unsigned long long)answers->spread->seed)                                    \
