@@ -119,8 +119,8 @@ typedef struct sl_person {
     X(SL_UNKNOWN_AIMS,                                                                                       \
       "for a person there are no usual limits: write the colour left, base moved and hair stress that you "  \
       "allow into the scene's aims")                                                                         \
-    X(SL_UNKNOWN_STRAND, "no strand of this person's hair was counted for this arm's mix")                   \
-    X(SL_UNKNOWN_ARM, "nothing can be asked of this arm: no mix, outside the model, or no goal is set")      \
+    X(SL_UNKNOWN_STRAND, "no strand of this person's hair was counted for this strip's mix")                 \
+    X(SL_UNKNOWN_ARM, "nothing can be asked of this strip: no mix, outside the model, or no goal is set")    \
     X(SL_UNKNOWN_MEMBERS, "too few members were counted; run more")                                          \
     X(SL_UNKNOWN_SURPRISE, "the model did not expect this; trust the cotton, not the model")                 \
     X(SL_UNKNOWN_AT_ODDS, "the things seen are at odds with each other in this model; look again")           \

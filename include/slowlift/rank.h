@@ -3,7 +3,7 @@
  * Which arm does best in which colour, and how sure that is. Every arm is read after the same
  * time on hair and at the same colour left, for every member of an ensemble (the draws of
  * spread.h): always of hair rinsed at that moment, washed as planned and dry, as a goal minute is
- * (limits.h). Definitions: docs/science.md, "Comparing arms".
+ * (limits.h). Definitions: docs/science.md, "Comparing strips".
  *
  * Invariant: all counts are whole numbers, so the result does not depend on the threads.
  */

@@ -31,7 +31,7 @@ static const sl_option options[] = {
     SL_OPTION(sl_cost_asked, scene, sl_option_text, .name = "scene", .value = N_("SCENE"),
               .help = N_("the class's comparison and one of its swatches"), .wants = SL_WANTS_SCENE),
     SL_OPTION(sl_cost_asked, repeats, sl_option_whole, .name = "repeats", .value = "N", .least = 1,
-              .most = SL_PLAN_MOST_BLOCKS, .help = N_("swatches of each arm in that comparison (3)")),
+              .most = SL_PLAN_MOST_BLOCKS, .help = N_("swatches of each strip in that comparison (3)")),
     SL_OPTION(sl_cost_asked, per_week, sl_option_number, .name = "per-week", .value = "N", .least = 0.01,
               .most = 1000.0, .help = N_("uses of an opened tub in a week (2)")),
 };

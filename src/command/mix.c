@@ -24,7 +24,7 @@ typedef struct sl_mix_asked {
 
 static const sl_option options[] = {
     SL_OPTION(sl_mix_asked, arm, sl_option_text, .name = "arm", .value = N_("NAME"),
-              .help = N_("which arm's mix")),
+              .help = N_("which strip's mix")),
     SL_OPTION(sl_mix_asked, hair_g, sl_option_grams, .name = "hair", .value = N_("GRAMS"), .least = 0.05,
               .most = 5000.0, .help = N_("the hair it is for, such as 16g")),
     SL_OPTION(sl_mix_asked, g_per_g, sl_option_grams_of_mix, .name = "grams", .value = "N",
@@ -45,8 +45,8 @@ const sl_command_line sl_mix_typed = {
     .line = N_("what to weigh; how to let a developer down"),
     .usage = {N_("--arm NAME --hair GRAMS [OPTIONS] FILE"),
               N_("--have STRENGTH --want STRENGTH [--liquid GRAMS]")},
-    .about = N_("What to weigh for an arm's mix and some hair, with the peroxide in liquid and paste and the "
-                "scale's error; or how much water lets a developer down."),
+    .about = N_("What to weigh for a strip's mix and some hair, with the peroxide in liquid and paste and "
+                "the scale's error; or how much water lets a developer down."),
     .set = {SL_OPTION_SET_OWN(options),
             {&sl_form_options[1], 1, offsetof(sl_mix_asked, result)},
             SL_OPTION_SET(sl_output_options, const char *, sl_mix_asked, result.output),
@@ -71,7 +71,7 @@ static bool read_asked(sl_mix_asked *asked, int argc, char **argv, sl_error *err
                sl_fail(error, SL_ERR_USAGE, "a file was named too", "--have and --want need none");
     }
     if (!asked->arm || asked->hair_g <= 0.0) {
-        return sl_fail(error, SL_ERR_USAGE, "an arm and its hair are needed",
+        return sl_fail(error, SL_ERR_USAGE, "a strip and its hair are needed",
                        "write --arm NAME --hair 16g, or --have 6% --want 3%");
     }
     return sl_one_file(&sl_mix_typed, argc, argv, &asked->file, error);
@@ -124,7 +124,7 @@ static bool fill(sl_mixing_page *page, const sl_scene *scene, const sl_mix_asked
     }
     const sl_step *const step = sl_arm_application(&scene->arms[arm]);
     if (!step) {
-        return sl_fail(error, SL_ERR_USAGE, "nothing is mixed for this arm", "name an arm with a mix");
+        return sl_fail(error, SL_ERR_USAGE, "nothing is mixed for this strip", "name a strip with a mix");
     }
     page->mix = &scene->mixes[step->mix];
     page->g_per_g = asked->g_per_g > 0.0 ? asked->g_per_g : step->mix_g_per_g;

@@ -50,16 +50,16 @@ static const sl_option options[] = {
                      "5, 10, 20 and 30 min, and 0 min with --csv and --json")),
     SL_OPTION(sl_run_request, clock, sl_option_choice, .name = "clock", .value = N_("WORD"),
               .choice = &clocks,
-              .help = N_("scene (one clock for all, the usual) or contact (each arm's own)")),
+              .help = N_("scene (one clock for all, the usual) or contact (each strip's own)")),
     SL_OPTION(sl_run_request, zone, sl_option_text, .name = "zone", .value = N_("NAME"),
               .help = N_("zone of the comparison at the same colour left")),
     SL_OPTION(sl_run_request, share, sl_option_share, .name = "share", .value = N_("SHARE"),
               .help = N_("its colour left there, such as 50% (the usual)")),
     SL_OPTION(sl_run_request, colours, sl_option_flag, .name = "colours",
               .help = N_("colours in words too: level and tone by the scene's chart")),
-    SL_OPTION(sl_run_request, between, sl_option_text, .name = "between", .value = N_("ARM/ZONE"),
+    SL_OPTION(sl_run_request, between, sl_option_text, .name = "between", .value = N_("STRIP/ZONE"),
               .help = N_("a zone that is compared in words with the one of --and")),
-    SL_OPTION(sl_run_request, and, sl_option_text, .name = "and", .value = N_("ARM/ZONE"),
+    SL_OPTION(sl_run_request, and, sl_option_text, .name = "and", .value = N_("STRIP/ZONE"),
               .help = N_("the other one")),
     SL_OPTION(sl_run_request, viewing.look, sl_option_choice, .name = "look", .value = N_("WORD"),
               .help = N_("dry (the usual) or wet hair"), .choice = &sl_looks),
@@ -68,9 +68,8 @@ const sl_command_line sl_run_typed = {
     .name = "run",
     .line = N_("compute a scene: table, CSV or JSON"),
     .usage = {N_("[OPTIONS] FILE")},
-    .about =
-        N_("Computes a scene and prints a table: what each arm is, what is left of each zone's colour, how "
-           "far base and hair have gone, and the arms at the same colour left."),
+    .about = N_("Computes a scene and prints a table: what each strip is, what is left of each zone's "
+                "colour, how far base and hair have gone, and the strips at the same colour left."),
     .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_light_options, sl_viewing, sl_run_request, viewing),
             SL_RESULT_SETS(sl_run_request)},
     .words = SL_TYPED_WORDS(sl_run_request, file, 1, 1),
@@ -94,7 +93,7 @@ static bool agrees(const sl_run_request *request, sl_error *error)
 {
     if ((request->between != NULL) != (request->and != NULL)) {
         return sl_fail(error, SL_ERR_USAGE, "two zones are compared, and one was named",
-                       "write --between ARM/ZONE --and ARM/ZONE");
+                       "write --between STRIP/ZONE --and STRIP/ZONE");
     }
     if (for_machines(request) && (request->colours || request->between != NULL)) {
         return sl_fail(error, SL_ERR_USAGE, "colours in words, in a form for machines",
@@ -143,9 +142,9 @@ static bool find_spots(const sl_run_request *request, const sl_scene *scene, sl_
 static bool may_be_told(const sl_run_request *request, const sl_scene *scene, sl_error *error)
 {
     return !for_machines(request) ||
-           sl_swatches_only(scene,
-                            "leave out --csv and --json: the table compares the arms at the same colour left",
-                            error);
+           sl_swatches_only(
+               scene, "leave out --csv and --json: the table compares the strips at the same colour left",
+               error);
 }
 
 static bool compute(sl_run_answer *answer, sl_run_request *request, sl_error *error)
@@ -240,7 +239,7 @@ static void put_notes(const sl_run_request *request, const sl_run_answer *answer
         if (!sl_timeline_predicted(answer->timeline, arm)) {
             char note[320];
             sl_outside_note(answer->scene, arm, note, sizeof note);
-            fprintf(stderr, _("slowlift: note: no rows for an arm: %s\n"), note);
+            fprintf(stderr, _("slowlift: note: no rows for a strip: %s\n"), note);
         }
     }
 }

@@ -28,16 +28,16 @@ static const sl_option options[] = {
         sl_what_if_asked, rounds, sl_option_text, .name = "rounds", .value = N_("NxTIME"),
         .help = N_("fresh rounds such as 2x15min, a rinse between, against one of as long; by itself")),
     SL_OPTION(sl_what_if_asked, arm, sl_option_text, .name = "arm", .value = N_("NAME"),
-              .help = N_("which arm")),
+              .help = N_("which strip")),
 };
 #undef OPTION
 const sl_command_line sl_what_if_typed = {
     .name = "what-if",
-    .line = N_("one arm before and after a change"),
+    .line = N_("one strip before and after a change"),
     .usage = {N_("--arm NAME CHANGE... [OPTIONS] FILE")},
-    .about = N_("One arm as the file says and changed, side by side, once it is washed and dry: colour left, "
-                "base and hair stress, and on the bench the minutes to the goal. One change at a time tells "
-                "what did it."),
+    .about = N_(
+        "One strip as the file says and changed, side by side, once it is washed and dry: colour left, base "
+        "and hair stress, and on the bench the minutes to the goal. One change at a time tells what did it."),
     .set = {SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_what_if_asked)},
     .words = SL_TYPED_WORDS(sl_what_if_asked, file, 1, 1),
     .example = {{N_("what would 3 % have done where 6 % was used?"),
@@ -48,7 +48,7 @@ const sl_command_line sl_what_if_typed = {
 static bool read_asked(sl_what_if_asked *asked, int argc, char **argv, sl_error *error)
 {
     return sl_options_read(&sl_what_if_typed, argc, argv, asked, error) &&
-           (asked->arm || sl_fail(error, SL_ERR_USAGE, "no arm was named", "write --arm NAME"));
+           (asked->arm || sl_fail(error, SL_ERR_USAGE, "no strip was named", "write --arm NAME"));
 }
 
 /* "2x15min": rounds and the time of each. */

@@ -140,7 +140,7 @@ const sl_day_act_row sl_day_acts[SL_DAY_ACT_ROWS] = {
      .label = N_("What was in the bowl"),
      .help = N_("for a doctor, after a stop: what was in the bowl, and who was told"), .why_not = no_stop},
     {SL_ACT_STOP_PAGE, .media = SL_IN_WINDOW, .why_not = no_water},
-    {SL_ACT_COVER, .key = {'b'}, .keys = "B", .help = N_("cover model and arms from whoever judges blind"),
+    {SL_ACT_COVER, .key = {'b'}, .keys = "B", .help = N_("cover model and strips from whoever judges blind"),
      .why_not = blind_for_good},
     {SL_ACT_LIST, .key = {'l'}, .pages = WATER, .media = SL_ON_TERMINAL, .keys = "L",
      .help = N_("every swatch")},

@@ -183,8 +183,8 @@ static void cover(sl_day *day, sl_day_effects *effects)
 {
     day->covered = !day->covered;
     sl_effect_tell(effects, SL_DAY_SAY, "%s",
-                   day->covered ? _("Model and arms are covered; B shows them.")
-                                : _("Model and arms are shown."));
+                   day->covered ? _("Model and strips are covered; B shows them.")
+                                : _("Model and strips are shown."));
 }
 
 /* What is only shown, or asked on a page of its own; false: something else. */

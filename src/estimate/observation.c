@@ -120,8 +120,8 @@ bool sl_observations_check(const sl_observations *observations, const sl_scene *
         const sl_observation *const observation = &observations->observation[i];
         if (observation->arm < 0 || observation->arm >= scene->n_arms ||
             !sl_arm_removes(scene, &scene->arms[observation->arm])) {
-            return refuse(error, i, _("no such arm, or one that is not predicted"),
-                          _("name an arm with a mix"));
+            return refuse(error, i, _("no such strip, or one that is not predicted"),
+                          _("name a strip with a mix"));
         }
         if (!zone_can_be_asked(scene, observation->zone)) {
             return refuse(error, i, _("no such zone, or one without direct dye"),

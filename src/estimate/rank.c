@@ -13,7 +13,7 @@
 #include "estimate/members.h"
 #include "estimate/walk.h"
 
-static const char doing[] = "ranking arms";
+static const char doing[] = "ranking strips";
 
 /* ---- making ------------------------------------------------------------------------------ */
 
@@ -245,7 +245,7 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
     assert(request->members > 0 && request->threads > 0 && request->share > 0.0 && request->share < 1.0);
     assert(request->first_member % LANES == 0);
     if (!sl_swatches_only(scene,
-                          "arms are ranked on swatches; slowlift run compares them at the same colour left",
+                          "strips are ranked on swatches; slowlift run compares them at the same colour left",
                           error)) {
         return false;
     }
@@ -267,8 +267,8 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
         const sl_surprise *const asked = &all[0].rank->surprise;
         if (asked->zone >= 0 && (!sl_rank_has(all[0].rank, asked->one, asked->zone) ||
                                  !sl_rank_has(all[0].rank, asked->other, asked->zone))) {
-            good = sl_fail(error, SL_ERR_USAGE, "one of the two arms has no mix or no direct dye there",
-                           "ask about two arms that are ranked");
+            good = sl_fail(error, SL_ERR_USAGE, "one of the two strips has no mix or no direct dye there",
+                           "ask about two strips that are ranked");
         }
     }
     if (good) {

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Speed, end point and selectivity from the central values; what brought a colour down; and
- * which arms no other beats. Definitions: docs/science.md, "Comparing arms".
+ * which arms no other beats. Definitions: docs/science.md, "Comparing strips".
  */
 #include <assert.h>
 #include <math.h>

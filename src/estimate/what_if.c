@@ -49,7 +49,7 @@ bool sl_changes_set(sl_changes *changes, const sl_scene *scene, int arm, sl_sett
     if (!sl_setting_applies(scene, arm, setting)) {
         snprintf(found, sizeof found, "\"%.80s\" has nothing that a change of %s would act on",
                  sl_arm_title(&scene->arms[arm]), knob->word);
-        return sl_fail(error, SL_ERR_USAGE, found, "choose another arm or another change");
+        return sl_fail(error, SL_ERR_USAGE, found, "choose another strip or another change");
     }
     if (!(to >= knob->least && to <= knob->most)) {
         snprintf(found, sizeof found, "%s %.6g %s", knob->word, to, knob->unit);
@@ -245,7 +245,7 @@ bool sl_variant_rounds(sl_variant *variant, const sl_scene *scene, int arm, int 
     const int first = apply ? (int)(apply - here->steps) : 0;
     const int extra = 2 * (rounds - 1);
     if (!apply || rounds < 1 || !(minutes > 0.0) || here->n_steps + extra > SL_MAX_STEPS) {
-        return sl_fail(error, SL_ERR_USAGE, apply ? "so many rounds do not fit" : "this arm has no mix",
+        return sl_fail(error, SL_ERR_USAGE, apply ? "so many rounds do not fit" : "this strip has no mix",
                        "from 1 round on, with at most 16 steps in all");
     }
     sl_arm repeated = *here;

@@ -176,7 +176,7 @@ int sl_words_left(int argc);
 bool sl_one_file(const sl_command_line *line, int argc, char **argv, const char **file, sl_error *error);
 
 /* SL_ERR_USAGE for a word that is none of known[n]; names the nearest. what: of which it is none, in English
- * ("the arm"). Always false. */
+ * ("the strip"). Always false. */
 bool sl_word_refused(const char *what, const char *word, const char *const *known, int n, sl_error *error);
 /* For a value that a reader does not take; `wanted` in English or translated. Always false. */
 bool sl_value_refused(const sl_option *option, const char *text, const char *wanted, sl_error *error);

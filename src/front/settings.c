@@ -20,7 +20,7 @@ bool sl_arm_find(const sl_scene *scene, const char *name, int *arm, sl_error *er
         titles[i] = sl_arm_title(&scene->arms[i]);
     }
     *arm = sl_scene_arm_typed(scene, name);
-    return *arm >= 0 || sl_word_refused("the arm", name, titles, scene->n_arms, error);
+    return *arm >= 0 || sl_word_refused("the strip", name, titles, scene->n_arms, error);
 }
 
 bool sl_zone_find(const sl_scene *scene, const char *name, bool direct, int *zone, sl_error *error)

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Words for light, observer and look, and "ARM/ZONE".
+ * Words for light, observer and look, and "STRIP/ZONE".
  */
 #include "front/viewing.h"
 
@@ -69,12 +69,12 @@ static bool refuse_spot(const char *word, const sl_scene *scene, int arm, const 
     snprintf(found, sizeof found, "%.*s", (int)strcspn(word, "/"), word);
     if (strchr(word, '/') == NULL) {
         return sl_fail(error, SL_ERR_USAGE, "a spot without a zone",
-                       "write ARM/ZONE, such as \"strip 1/red\"");
+                       "write STRIP/ZONE, such as \"strip 1/red\"");
     }
     for (int i = 0; i < scene->n_arms; i++) {
         titles[i] = sl_arm_title(&scene->arms[i]);
     }
-    return sl_word_refused("the arm", found, titles, scene->n_arms, error);
+    return sl_word_refused("the strip", found, titles, scene->n_arms, error);
 }
 
 bool sl_spot_read(const char *word, const sl_scene *scene, sl_spot_of *spot, sl_error *error)

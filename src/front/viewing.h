@@ -14,7 +14,7 @@ extern const sl_option sl_light_options[2];  /* sl_viewing: --light and --observ
 extern const sl_option sl_lying_options[1];  /* sl_viewing: --look, of hair as it lies too */
 extern const sl_option sl_vision_options[1]; /* sl_vision: --vision */
 
-/* "ARM/ZONE" of a scene; names may hold a stroke themselves. False with SL_ERR_USAGE. */
+/* "STRIP/ZONE" of a scene; names may hold a stroke themselves. False with SL_ERR_USAGE. */
 bool sl_spot_read(const char *word, const sl_scene *scene, sl_spot_of *spot, sl_error *error);
 
 #endif

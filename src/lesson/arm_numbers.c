@@ -74,7 +74,7 @@ static bool differences(const sl_asked *asked, double *value)
     bool differs[SL_DIFFERENCES];
     const int n = sl_arms_differ(asked->scene, asked->arm, asked->other, differs);
     *value = n;
-    return n >= 0 || sl_asked_refuse(asked, "an arm without a mix", "two arms with a mix are compared");
+    return n >= 0 || sl_asked_refuse(asked, "a strip without a mix", "two strips with a mix are compared");
 }
 
 /* The largest of its zones with direct dye. */

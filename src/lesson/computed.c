@@ -133,10 +133,10 @@ static bool arm_fits(const sl_asked *asked)
         return true;
     }
     if ((what->needs & SL_NEEDS_ZONE) == 0 && !sl_asked_application(asked)) {
-        return sl_asked_refuse(asked, "an arm without a mix", "this is asked of an arm with a mix");
+        return sl_asked_refuse(asked, "a strip without a mix", "this is asked of a strip with a mix");
     }
     return what->exact || sl_timeline_predicted(asked->timeline, asked->arm) ||
-           sl_asked_refuse(asked, "an arm that is outside the model", "nothing is computed for it");
+           sl_asked_refuse(asked, "a strip that is outside the model", "nothing is computed for it");
 }
 
 bool sl_number_compute(sl_figures *figures, const sl_node *node, sl_number *number)

@@ -159,7 +159,7 @@ static bool beside_read(sl_lesson_reading *in, const sl_node *mapping)
     }
     if (!same_strips(in, run->scene, run->beside) || 2 * run->n_arms > SL_MAX_ARMS) {
         return sl_node_refuse_text(node, SL_ERR_INCONSISTENT,
-                                   "another scene with the same arms and zones belongs here",
+                                   "another scene with the same strips and zones belongs here",
                                    in->reading->error);
     }
     return true;

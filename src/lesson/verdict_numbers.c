@@ -41,7 +41,7 @@ static bool stop_time(const sl_asked *asked, double *value)
     const sl_limits limits = sl_limits_of(asked->timeline, asked->arm, NULL);
     *value = limits.asked ? limits.stop_min[limits.stop] : 0.0;
     return (limits.asked && limits.stop_reached[limits.stop]) ||
-           sl_asked_refuse(asked, "no limit stops this arm", "set limits under `aims`");
+           sl_asked_refuse(asked, "no limit stops this strip", "set limits under `aims`");
 }
 
 static bool spent_time(const sl_asked *asked, double *value)
@@ -93,7 +93,7 @@ static bool first_check(const sl_asked *asked, double *value)
     const bool good = answer(asked, &found);
     *value = good ? found.check[0] : 0.0;
     return good && (found.n_checks > 0 ||
-                    sl_asked_refuse(asked, "no check at all", "this arm has no moment to look at"));
+                    sl_asked_refuse(asked, "no check at all", "this strip has no moment to look at"));
 }
 
 const sl_what sl_whats_of_verdict[] = {

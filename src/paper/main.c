@@ -134,7 +134,7 @@ static sl_exit draw_ranks(int argc, char **argv)
             graphs[n++] = sl_graph_of_rank(&arena, &page, zone, &error);
         }
     }
-    good = good && sl_paper_graphs(work.result.picture, _("slowlift: arms compared"), graphs, n, &error);
+    good = good && sl_paper_graphs(work.result.picture, _("slowlift: strips compared"), graphs, n, &error);
     sl_exit code = good ? SL_EXIT_OK : sl_complain(&error);
     if (work.rank && work.rank->stopped) {
         code = sl_partial_said(work.rank->members, work.request.members, code);

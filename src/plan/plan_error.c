@@ -13,7 +13,7 @@
 /* A copy of the scene's arms in which first applications are changed. */
 static sl_arm *arms_changed(const sl_scene *scene, double longer_min, double older_min, sl_error *error)
 {
-    sl_arm *const arms = sl_new((size_t)scene->n_arms, sizeof *arms, "changing the arms", error);
+    sl_arm *const arms = sl_new((size_t)scene->n_arms, sizeof *arms, "changing the strips", error);
     for (int a = 0; arms && a < scene->n_arms; a++) {
         arms[a] = scene->arms[a];
         arms[a].contact_min = 0.0;

@@ -190,7 +190,7 @@ bool sl_pattern_of(sl_pattern *pattern, const sl_scene *scene, int arm, const sl
         return true;
     }
     char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, _("arm \"%.60s\": \"%s\" would fall into \"%s\""),
+    snprintf(found, sizeof found, _("strip \"%.60s\": \"%s\" would fall into \"%s\""),
              sl_arm_title(&scene->arms[arm]), _(sl_task_word(other->kind)), _(sl_task_word(task->kind)));
     say_instead(scene, arm, request, wanted, sizeof wanted);
     return sl_fail(error, SL_ERR_USAGE, found, wanted);

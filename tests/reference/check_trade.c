@@ -155,7 +155,7 @@ static void slower_is_gentler(check_table *t, const shipped *s, bool reversed)
         t,
         (check_row){.id = reversed ? "R6" : "R5",
                     .kind = "follows from an assumption",
-                    .target = reversed ? "with the reversed chemistry, the slower arm is the harsher one at "
+                    .target = reversed ? "with the reversed chemistry, the slower strip is the harsher one at "
                                          "equal colour left"
                                        : "powder + water moves base and cystine less than powder + 6 % at "
                                          "equal colour left (violet at 40 %, yellow at 60 %)",

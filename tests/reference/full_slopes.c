@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Equations: docs/science.md, "The system", "Phases of an arm", "Washing", "Melanin".
+ * Equations: docs/science.md, "The system", "Phases of a strip", "Washing", "Melanin".
  */
 #include "full_slopes.h"
 

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Phases of an arm and the CVODE driver of the reference; see full_system.h.
+ * Phases of a strip and the CVODE driver of the reference; see full_system.h.
  *
- * Phases: docs/science.md, "Phases of an arm".
+ * Phases: docs/science.md, "Phases of a strip".
  */
 #include "full_system.h"
 

@@ -86,7 +86,7 @@ def main():
         ok("nothing is hatched where no limit is set", climbing(svg) == 0)
         svg = check(slowlift, ["rank", eight, "--zone", "blue", "--members", "200"], folder,
                     ["colour left (% of the start)", "hair stress (% of cystine lost)", "powder + water", "place",
-                     "no other arm has as little left", "least left in the middle model run"], "a picture of ranks")
+                     "no other strip has as little left", "least left in the middle model run"], "a picture of ranks")
         ok("the unbeaten are joined by a dashed line", "stroke-dasharray" in svg)
         ranks = ["rank", eight, "--members", "100"]
         zones = json.loads(subprocess.run([slowlift, *ranks, "--json"], check=True, stdout=subprocess.PIPE).stdout)["zones"]

@@ -154,7 +154,7 @@ def check_pages(folder):
     return texts, count
 
 
-def check_files(folder, paper, title="Eight arms"):
+def check_files(folder, paper, title="Eight strips"):
     check(subprocess.run(["qpdf", "--check", folder / "pack.pdf"], stdout=subprocess.DEVNULL).returncode == 0,
           "qpdf finds nothing wrong")
     about = subprocess.run(["pdfinfo", folder / "pack.pdf"], check=True, stdout=subprocess.PIPE, text=True).stdout

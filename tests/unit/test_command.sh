@@ -99,9 +99,9 @@ expect 2 "an unknown observer" "$slowlift" run "$scene" --observer 4
 expect 2 "an unknown look" "$slowlift" run "$scene" --look wett
 ok "the nearest look is named" err_has '"wet"'
 expect 2 "one zone to compare" "$slowlift" run "$scene" --between "powder + 6 %/red"
-ok "it says how to name two" err_has "--and ARM/ZONE"
+ok "it says how to name two" err_has "--and STRIP/ZONE"
 expect 2 "a zone without its arm" "$slowlift" run "$scene" --between red --and red
-ok "it says how to write it" err_has "ARM/ZONE"
+ok "it says how to write it" err_has "STRIP/ZONE"
 expect 2 "an arm misspelt" "$slowlift" run "$scene" --between "powdr + 6 %/red" --and "powder + 6 %/red"
 ok "the nearest arm is named" err_has '"powder + 6 %"'
 expect 2 "a zone misspelt" "$slowlift" run "$scene" --between "powder + 6 %/red" --and "powder + 6 %/violt"
@@ -413,7 +413,7 @@ ok "give the same bytes" cmp -s "$folder/one" "$folder/out"
 expect 0 "a surprise" rank --zone blue --surprise "powder + water beats powder + 6 % in blue"
 ok "that the model does not show" out_has "in 0 of 200 model runs"
 expect 2 "a surprise that names no zone" rank --surprise "powder + water beats powder + 6 %"
-ok "it shows the form" err_has "ARM beats ARM in ZONE"
+ok "it shows the form" err_has "STRIP beats STRIP in ZONE"
 expect 2 "an arm that beats itself" rank --surprise "powder + water beats powder + water in blue"
 expect 2 "a zone without a direct dye" rank --zone root
 expect 2 "two times at once" rank --at 5min,10min

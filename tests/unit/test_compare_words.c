@@ -115,7 +115,7 @@ START_TEST(who_came_first_is_told_only_where_it_can_be)
     observation(2, 3, 0.30, 0.1, 1);
     observation(3, 3, 0.32, 0.1, 1);
     sl_compare_first_words(compare, red, text, sizeof text);
-    says("In red no arm came clearly before another: all tie.");
+    says("In red no strip came clearly before another: all tie.");
     observation(4, 3, 0.70, 0.05, 3);
     sl_compare_first_words(compare, red, text, sizeof text);
     holds("In red these tie for the first place: \"");
@@ -501,7 +501,7 @@ START_TEST(judges_or_looks_after_hours_are_counted_otherwise)
     arm_of(4)->later =
         (sl_seen_mean){.n = 1, .mean = 0.30, .sd = -1.0, .half = -1.0}; /* one shows no spread */
     ck_assert(sl_compare_later_words(&page, text, sizeof text));
-    says("Looked at again after hours: +14 points of 100 of colour left on average over 3 pairs of arm and "
+    says("Looked at again after hours: +14 points of 100 of colour left on average over 3 pairs of strip and "
          "zone; "
          "clearly more colour than at once in 1 of them.");
 }
@@ -518,14 +518,14 @@ START_TEST(what_swatches_could_not_show_is_not_that_of_the_arm_with_the_fewest)
     says("With 2 swatches each, scattering as these did, differences below 43 points of 100 look like ties.");
     compare->pooled_sd = 0.0;
     sl_compare_unseen_words(compare, text, sizeof text);
-    holds("Swatches of one arm all got the same");
+    holds("Swatches of one strip all got the same");
     observation(4, 1, 0.3, -1.0, 1);
     compare->pooled_sd = 0.1;
     sl_compare_unseen_words(compare, text, sizeof text);
-    holds("One swatch of an arm shows no spread");
+    holds("One swatch of a strip shows no spread");
     compare->pooled_sd = -1.0;
     sl_compare_unseen_words(compare, text, sizeof text);
-    holds("One swatch of an arm shows no spread");
+    holds("One swatch of a strip shows no spread");
 }
 END_TEST
 
@@ -554,7 +554,7 @@ START_TEST(a_page_begins_with_another_test_or_its_columns_stand_elsewhere)
         compare->scene->arms[0].name = names[i];
         put_page(&page);
         ck_assert_msg(strncmp(page_text, head, strlen(head)) == 0, "%s", page_text);
-        stands("\nred\n place  arm  colour left  at planned time  model says  swatches\n", 1);
+        stands("\nred\n place  strip  colour left  at planned time  model says  swatches\n", 1);
         snprintf(row, sizeof row, "\n 2  %s  30 %% (20-40)  35 %% (30-40)  25 %%  3\n", names[i]);
         stands(row, 1);
     }
@@ -591,7 +591,7 @@ START_TEST(a_page_of_two_zones_is_of_one_or_holds_a_thing_twice)
                      " In %s \"%s\" came first and left 30 %% (20-40) of the colour.\n", name,
                      compare->scene->arms[2].name);
             snprintf(heading, sizeof heading, "\nHow fast in %s, by looks at three times or more\n", name);
-            snprintf(table, sizeof table, "\n\n%s\n place  arm", name);
+            snprintf(table, sizeof table, "\n\n%s\n place  strip", name);
             stands(sentence, there);
             stands(heading, there);
             stands(table, there);
@@ -684,11 +684,11 @@ START_TEST(a_change_after_hours_is_counted_that_is_none)
     arm_of(2)->later = (sl_seen_mean){.n = 2, .mean = 0.10, .sd = 0.1, .half = 0.10};
     arm_of(3)->later = (sl_seen_mean){.n = 2, .mean = -0.30, .sd = 0.0, .half = 0.0};
     ck_assert(sl_compare_later_words(&page, text, sizeof text));
-    says("Looked at again after hours: -10 points of 100 of colour left on average over 2 pairs of arm and "
+    says("Looked at again after hours: -10 points of 100 of colour left on average over 2 pairs of strip and "
          "zone; clearly more colour than at once in 0 of them.");
     arm_of(4)->later = (sl_seen_mean){.n = 2, .mean = 0.05, .sd = 0.0, .half = 0.0};
     ck_assert(sl_compare_later_words(&page, text, sizeof text));
-    says("Looked at again after hours: -5 points of 100 of colour left on average over 3 pairs of arm and "
+    says("Looked at again after hours: -5 points of 100 of colour left on average over 3 pairs of strip and "
          "zone; clearly more colour than at once in 1 of them.");
 }
 END_TEST

@@ -616,7 +616,7 @@ START_TEST(a_row_that_leads_nowhere_is_taken_or_told_in_another_place)
     refused("judge,zone,swatch,grade\nj1,rd,HP5,slight\n", NULL, SL_ERR_MISSING_REFERENCE, 2, 4, "rd",
             "write a zone of this test; the nearest known one is \"red\"");
     snprintf(text, sizeof text, "swatch,arm,zone,judge,grade\nHP5,%s,red,j1,slight\n", arm);
-    refused(text, NULL, SL_ERR_WRONG_TYPE, 2, 5, arm, "this swatch belongs to another arm");
+    refused(text, NULL, SL_ERR_WRONG_TYPE, 2, 5, arm, "this swatch belongs to another strip");
     snprintf(text, sizeof text, "swatch,test,zone,judge,grade\nHP5,%s,red,j1,slight\n", none);
     refused(text, NULL, SL_ERR_MISSING_REFERENCE, 2, 5, none, "");
     refused("swatch,zone,judge,grade\nHP5,red,j1,slight\n", none, SL_ERR_MISSING_REFERENCE, 2, 1, "", "");

@@ -100,7 +100,7 @@ static void build(unsigned occasions)
                     "the goal's words, which go on for so long that they need two lines anywhere");
     sl_document_row(&document, "", "below the goal");
     sl_document_heading(&document, "the heading");
-    put_table("the arm");
+    put_table("the strip");
     sl_document_part(&document, "the %s", "part");
     sl_document_row(&document, "odds", "the odds");
     sl_document_dots(&document, "dots", 3, 5, "the dots");
@@ -186,7 +186,7 @@ static const char *const every_word[] = {"the title",
                                          "the caption",
                                          "place",
                                          "K\u00e4se",
-                                         "the arm",
+                                         "the strip",
                                          "37 % (30-44)",
                                          "17 to 18 min",
                                          "the part",
@@ -272,7 +272,7 @@ START_TEST(what_nobody_reads_is_not_kept)
     sl_document_begin(&document, "all", "the title", &error);
     document.deepest = SL_MORE;
     document.depth = SL_SCIENCE;
-    put_table("the arm");
+    put_table("the strip");
     sl_document_say(&document, "the science");
     ck_assert_uint_eq(document.n, 0);
     sl_document_end(&document, SL_ON_NOTHING);
@@ -297,11 +297,11 @@ END_TEST
 START_TEST(a_table_too_wide_is_told_in_pieces_with_its_names)
 {
     sl_document_begin(&document, "all", "the title", &error);
-    put_table("the arm");
+    put_table("the strip");
     sl_document_end(&document, SL_ON_NOTHING);
-    ck_assert_int_eq(times(as_text(80, SL_MORE), "the arm"), 1);
+    ck_assert_int_eq(times(as_text(80, SL_MORE), "the strip"), 1);
     const char *const narrow = as_text(40, SL_MORE);
-    ck_assert_int_eq(times(narrow, "the arm"), 2);
+    ck_assert_int_eq(times(narrow, "the strip"), 2);
     ck_assert_int_eq(times(narrow, "37 %"), 1);
     ck_assert_int_eq(times(narrow, "17 to 18 min"), 1);
 }

@@ -121,7 +121,7 @@ START_TEST(rounds_of_an_arm_that_is_never_rinsed_are_rinsed_as_usual)
     ck_assert(!sl_variant_rounds(&variant, &small.scene, ARM_6, 1, 0.0, NULL));
     ck_assert(!sl_variant_rounds(&variant, &small.scene, ARM_6, 1, log(-1.0), NULL));
     ck_assert(!sl_variant_rounds(&variant, &small.scene, ARM_UNTREATED, 1, 5.0, &error));
-    ck_assert_str_eq(error.found, "this arm has no mix");
+    ck_assert_str_eq(error.found, "this strip has no mix");
 }
 END_TEST
 
@@ -475,7 +475,7 @@ START_TEST(a_ranking_of_what_is_not_ranked_is_refused)
     sl_error error = {0};
     ck_assert(!sl_rank_run(&rank, &small.scene, &request, &error));
     ck_assert_int_eq(error.code, SL_ERR_NOT_FINITE);
-    ck_assert_msg(strncmp(error.found, "member 0 of arm \"", 17) == 0, "%s", error.found);
+    ck_assert_msg(strncmp(error.found, "member 0 of strip \"", 19) == 0, "%s", error.found);
     ck_assert(!sl_rank_run(&rank, &small.scene, &request, NULL));
     ck_assert_ptr_null(rank);
 }

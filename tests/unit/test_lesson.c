@@ -364,7 +364,7 @@ static const sl_spoiling spoilings[] = {
      "colour left, at: look}\n  - {name: left_water", "without a dye"},
     {"{main: scene}", "{main: nowhere}", SL_ERR_MISSING_REFERENCE, "nowhere", "beside its lesson"},
     {"stops: [look]", "stops: [look, look]", SL_ERR_INCONSISTENT, "look]}", "rise"},
-    {"stops: [look]", "beside: main, stops: [look]", SL_ERR_INCONSISTENT, "main, stops", "same arms"},
+    {"stops: [look]", "beside: main, stops: [look]", SL_ERR_INCONSISTENT, "main, stops", "same strips"},
     {"stops: [look]", "stops: [zero]", SL_ERR_BAD_UNIT, "zero]}", "a time"},
     {"cautions: [DUST]", "cautions: [DUSK]", SL_ERR_UNKNOWN_WORD, "DUSK", "DUST"},
     {"swatch: Take a swatch.", "swatch: It is guaranteed.", SL_ERR_NOT_ALLOWED, "It is guaranteed",

@@ -405,8 +405,8 @@ START_TEST(an_entry_that_is_refused_is_named_by_its_number)
     refused_as(observations, "entry 1 of what was seen: no such zone, or one without direct dye",
                "name a zone with direct dye");
     observations.observation[0].arm = SMALL_ARMS;
-    refused_as(observations, "entry 1 of what was seen: no such arm, or one that is not predicted",
-               "name an arm with a mix");
+    refused_as(observations, "entry 1 of what was seen: no such strip, or one that is not predicted",
+               "name a strip with a mix");
     observations.n = SL_MOST_OBSERVATIONS + 1;
     sl_error error = {0};
     ck_assert(!sl_observations_check(&observations, &small.scene, &error));

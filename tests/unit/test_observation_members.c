@@ -60,7 +60,7 @@ START_TEST(a_reading_that_is_no_share_is_blamed_on_its_member_and_arm)
         ck_assert(!sl_spread_run(&spread, &small.scene, &request, &error));
         ck_assert_ptr_null(spread);
         ck_assert_int_eq(error.code, SL_ERR_NOT_FINITE);
-        snprintf(found, sizeof found, "member %ld of arm \"powder + 6 %%\"", wanted);
+        snprintf(found, sizeof found, "member %ld of strip \"powder + 6 %%\"", wanted);
         ck_assert_str_eq(error.found, found);
     }
 }

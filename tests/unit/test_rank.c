@@ -276,7 +276,7 @@ START_TEST(places_are_the_longest_chain_and_a_circle_is_one_tie)
 }
 END_TEST
 
-/* docs/science.md, "Comparing arms": at the same colour left an arm that gets there in fewer than half of the
+/* docs/science.md, "Comparing strips": at the same colour left an arm that gets there in fewer than half of the
  * members has no place, and is nobody's better; an arm is behind another that has less in nine of ten
  * members. Counts made by hand. */
 START_TEST(an_arm_that_seldom_gets_there_has_no_place)
@@ -484,7 +484,7 @@ START_TEST(a_surprise_is_asked_of_arms_that_are_ranked)
         ck_assert_int_eq(rank != NULL, cases[i].good);
         ck_assert_int_eq(error.code, cases[i].good ? SL_OK : SL_ERR_USAGE);
         ck_assert_str_eq(error.found,
-                         cases[i].good ? "" : "one of the two arms has no mix or no direct dye there");
+                         cases[i].good ? "" : "one of the two strips has no mix or no direct dye there");
         ck_assert(!rank || (rank->surprise.members == (cases[i].zone < 0 ? 0 : 16)));
         sl_rank_free(rank);
     }
@@ -505,7 +505,7 @@ START_TEST(a_member_that_cannot_be_solved_is_named_with_its_arm)
     ck_assert(!sl_rank_run(&rank, &small.scene, &request, &error));
     ck_assert_ptr_null(rank);
     ck_assert_int_eq(error.code, SL_ERR_NOT_FINITE);
-    ck_assert_ptr_nonnull(strstr(error.found, " of arm \""));
+    ck_assert_ptr_nonnull(strstr(error.found, " of strip \""));
     ck_assert_str_eq(error.wanted, "no member is dropped; narrow the spread");
     small.scene.room_c = 31.0; /* a head */
     ck_assert(!sl_rank_run(&rank, &small.scene, &request, &error));

@@ -276,7 +276,7 @@ START_TEST(a_member_that_cannot_be_solved_is_named_whoever_asks)
     sl_error error = {0};
     ck_assert(!sl_spread_run(&spread, &small.scene, &request, &error)); /* while weighing */
     ck_assert_int_eq(error.code, SL_ERR_NOT_FINITE);
-    ck_assert_ptr_nonnull(strstr(error.found, "of arm \"powder + 6 %\""));
+    ck_assert_ptr_nonnull(strstr(error.found, "of strip \"powder + 6 %\""));
     request.observations = NULL;
     ck_assert(!sl_spread_run(&spread, &small.scene, &request, NULL)); /* nobody listens */
     small.arms[1] = small.arms[ARM_WASHING];
@@ -285,7 +285,7 @@ START_TEST(a_member_that_cannot_be_solved_is_named_whoever_asks)
     error = (sl_error){0};
     ck_assert(!sl_spread_run(&spread, &small.scene, &request, &error)); /* while its limit is looked for */
     ck_assert_int_eq(error.code, SL_ERR_NOT_FINITE);
-    ck_assert_ptr_nonnull(strstr(error.found, "of arm \"powder + 6 %\""));
+    ck_assert_ptr_nonnull(strstr(error.found, "of strip \"powder + 6 %\""));
     ck_assert_ptr_null(spread);
 }
 END_TEST

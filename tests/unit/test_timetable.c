@@ -271,7 +271,7 @@ START_TEST(tasks_that_fall_into_one_another_are_told_by_their_words)
         ck_assert_int_eq(error.code, good ? SL_OK : SL_ERR_USAGE);
         ck_assert_str_eq(error.found,
                          good ? ""
-                              : "arm \"powder + 6 %\": \"wipe and look\" would fall into \"wipe and look\"");
+                              : "strip \"powder + 6 %\": \"wipe and look\" would fall into \"wipe and look\"");
     }
     sl_pattern pattern;
     sl_error looks = {0};
@@ -287,7 +287,7 @@ START_TEST(tasks_that_fall_into_one_another_are_told_by_their_words)
     small.arms[ARM_6].steps[0].duration_min = 44.0 / 60.0; /* off before it is all on */
     sl_error error = {0};
     ck_assert(!planned(&small.scene, &request, &error));
-    ck_assert_str_eq(error.found, "arm \"powder + 6 %\": \"rinse\" would fall into \"apply\"");
+    ck_assert_str_eq(error.found, "strip \"powder + 6 %\": \"rinse\" would fall into \"apply\"");
     ck_assert_str_eq(error.wanted, "leave more time between them, or take fewer seconds for one");
     small.arms[ARM_6].steps[0].duration_min = 45.0 / 60.0;
     ck_assert(planned(&small.scene, &request, &error));

@@ -555,7 +555,7 @@ START_TEST(a_setting_applies_where_the_mix_has_what_it_changes)
         ck_assert_int_eq(error.code, SL_ERR_USAGE);
         ck_assert_ptr_nonnull(strstr(error.found, "\"untreated\" has nothing that a change of "));
         ck_assert_ptr_nonnull(strstr(error.found, sl_knobs[setting].word));
-        ck_assert_str_eq(error.wanted, "choose another arm or another change");
+        ck_assert_str_eq(error.wanted, "choose another strip or another change");
     }
     small.mixes[MIX_POWDER_WATER].water_parts = 0.0; /* nothing but powder: no ratio */
     ck_assert(!sl_setting_applies(&small.scene, ARM_WATER, SL_SETTING_RATIO));
@@ -678,7 +678,7 @@ START_TEST(rounds_are_taken_as_long_as_their_steps_fit)
     sl_error error = {0};
     sl_variant variant;
     ck_assert(!sl_variant_rounds(&variant, &small.scene, ARM_UNTREATED, 1, 5.0, &error));
-    ck_assert_str_eq(error.found, "this arm has no mix");
+    ck_assert_str_eq(error.found, "this strip has no mix");
     done();
 }
 END_TEST

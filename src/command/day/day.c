@@ -25,7 +25,7 @@ typedef struct sl_day_asked {
 
 static const sl_option options[] = {
     SL_OPTION(sl_day_asked, blind, sl_option_flag, .name = "blind",
-              .help = N_("for a judge: neither arms nor the model are told")),
+              .help = N_("for a judge: neither strips nor the model are told")),
     SL_OPTION(sl_day_asked, plain, sl_option_flag, .name = "plain",
               .help = N_("no lines at the foot that are drawn over each second (screen readers)")),
     SL_OPTION_SAID(sl_day_asked, speed, rehearse, sl_option_number, .name = "rehearse", .value = N_("SPEED"),

@@ -21,7 +21,7 @@ typedef struct sl_show_asked {
 } sl_show_asked;
 static const sl_option options[] = {
     SL_OPTION(sl_show_asked, blind, sl_option_flag, .name = "blind",
-              .help = N_("codes alone, for a judge: neither arms nor what was seen")),
+              .help = N_("codes alone, for a judge: neither strips nor what was seen")),
 };
 const sl_command_line sl_log_show_typed = {
     .name = "log show",

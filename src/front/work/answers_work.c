@@ -106,7 +106,7 @@ static bool read_observations(sl_answers_work *work, const sl_answers_asked *ask
     const int arm = arm_of_bowl(work);
     if (asked->saw.n > 0 && arm < 0) {
         return sl_fail(error, SL_ERR_USAGE, "something was seen, and the scene has more than one mix",
-                       "say of which arm: --arm NAME");
+                       "say of which strip: --arm NAME");
     }
     for (int i = 0; i < asked->saw.n; i++) {
         if (!sl_observation_read(asked->saw.words[i], work->scene, arm, false, &work->observations, error)) {
@@ -125,7 +125,7 @@ static bool read_person(sl_answers_work *work, const sl_answers_asked *asked, sl
     if (strcmp(asked->person, "ask") == 0) {
         if (arm_of_bowl(work) < 0) {
             return sl_fail(error, SL_ERR_USAGE, "the strand was tried with one mix, and the scene has more",
-                           "say with which arm's: --arm NAME");
+                           "say with which strip's: --arm NAME");
         }
         sl_intake_ask(stdin, stderr, work->scene, arm_of_bowl(work), &work->intake);
     } else if (!sl_intake_load(asked->person, work->scene, &work->intake, error)) {
@@ -172,8 +172,8 @@ static bool central_limits(sl_answers_work *work, sl_error *error)
         !sl_limits_prepare(work->timeline, work->solver, error)) {
         return false;
     }
-    return any_asked(work) || sl_fail(error, SL_ERR_USAGE, "no arm of this scene has both a mix and a goal",
-                                      "limits are told of an arm with a mix, and of zones with direct dye");
+    return any_asked(work) || sl_fail(error, SL_ERR_USAGE, "no strip of this scene has both a mix and a goal",
+                                      "limits are told of a strip with a mix, and of zones with direct dye");
 }
 
 /* What the command line says instead of the files. */

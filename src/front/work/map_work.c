@@ -19,7 +19,7 @@ static const sl_word_list layers = {N_("what to show,"), layer_words, SL_MAP_LAY
 enum { AXIS_X = 1, AXIS_Y }; /* rows */
 static const sl_option options[] = {
     SL_OPTION(sl_map_work, arm_word, sl_option_text, .name = "arm", .value = N_("NAME"),
-              .help = N_("which arm")),
+              .help = N_("which strip")),
     SL_OPTION(sl_map_work, x_word, sl_option_text, .name = "x", .value = N_("SETTING:FROM..TO"),
               .help =
                   N_("across (strength:0..12%): strength, water, ratio, warmer, time, age or grams, as for "
@@ -33,13 +33,12 @@ static const sl_option options[] = {
 };
 const sl_command_line sl_map_typed = {
     .name = "map",
-    .line = N_("one arm over two of its settings"),
+    .line = N_("one strip over two of its settings"),
     .usage = {N_("--arm NAME [OPTIONS] FILE")},
-    .about =
-        N_("What comes of one arm over two of its settings, such as strength and time: colour left, base "
-           "or hair stress once washed and dry, where the goal is reached, and where that is inside every "
-           "limit that the scene sets. A picture has lines of equal value, and what lies inside the limits "
-           "is hatched. Swatches on a bench only."),
+    .about = N_("What comes of one strip over two of its settings, such as strength and time: colour left, "
+                "base or hair stress once washed and dry, where the goal is reached, and where that is "
+                "inside every limit that the scene sets. A picture has lines of equal value, and what lies "
+                "inside the limits is hatched. Swatches on a bench only."),
     .set = {SL_OPTION_SET_OWN(options), SL_DRAWN_RESULT_SETS(sl_map_work)},
     .words = SL_TYPED_WORDS(sl_map_work, file, 1, 1),
     .example = {{N_("strength against time, for the class."),
@@ -55,7 +54,7 @@ bool sl_map_work_read(sl_map_work *work, int argc, char **argv, sl_error *error)
         return false;
     }
     if (!work->arm_word) {
-        return sl_fail(error, SL_ERR_USAGE, "no arm was named", "write --arm NAME");
+        return sl_fail(error, SL_ERR_USAGE, "no strip was named", "write --arm NAME");
     }
     return sl_picture_settle(&work->result, error);
 }

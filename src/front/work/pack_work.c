@@ -17,7 +17,7 @@ static const sl_option options[] = {
     SL_OPTION(sl_pack_work, paper, sl_option_choice, .name = "paper", .value = N_("WORD"),
               .help = N_("a4 (the usual) or letter"), .choice = &papers),
     SL_OPTION(sl_pack_work, blind, sl_option_flag, .name = "blind",
-              .help = N_("arms are named only where mixes are made, for the educator and in the key")),
+              .help = N_("strips are named only where mixes are made, for the educator and in the key")),
 };
 const sl_command_line sl_pack_typed = {
     .name = "pack",

@@ -71,7 +71,7 @@ static bool read_who(const sl_option *option, const char *text, void *place, sl_
 const sl_option sl_plan_options[SL_PLAN_OPTIONS] = {
     SL_OPTION_SAID(sl_plan_work, request.blocks, repeats_given, sl_option_count, .name = "repeats",
                    .value = "N", .least = 1, .most = SL_PLAN_MOST_BLOCKS,
-                   .help = N_("swatches of each arm, 1 to 12 (3); a block holds every arm once")),
+                   .help = N_("swatches of each strip, 1 to 12 (3); a block holds every strip once")),
     SL_OPTION_SAID(sl_plan_work, request.people, people_given, sl_option_count, .name = "people",
                    .value = "N", .least = 1, .most = SL_PLAN_MOST_PEOPLE,
                    .help = N_("pairs of hands, 1 to 8 (1)")),

@@ -25,7 +25,7 @@ static bool read_minute(const sl_option *option, const char *text, void *minute,
     const bool one = reads && times.n == 1 && times.min[0] > 0.0;
     *(double *)minute = one ? times.min[0] : *(double *)minute;
     sl_times_free(&times);
-    return one || (reads && sl_fail(error, SL_ERR_USAGE, "arms are ranked at one moment on the hair",
+    return one || (reads && sl_fail(error, SL_ERR_USAGE, "strips are ranked at one moment on the hair",
                                     "write one time above zero, such as --at 20min"));
 }
 
@@ -37,22 +37,21 @@ static const sl_option options[] = {
     SL_OPTION(sl_rank_work, zone_word, sl_option_text, .name = "zone", .value = N_("NAME"),
               .help = N_("this zone alone")),
     SL_OPTION(sl_rank_work, surprise, sl_option_text, .name = "surprise",
-              .value = N_("\"ARM beats ARM in ZONE\""),
+              .value = N_("\"STRIP beats STRIP in ZONE\""),
               .help = N_("how often the model runs show that, and what decides it")),
     SL_OPTION(sl_rank_work, science, sl_option_flag, .name = "science",
               .help = N_("indices behind what decides a surprise")),
 };
 const sl_command_line sl_rank_typed = {
     .name = "rank",
-    .line = N_("which arm does best in which colour"),
+    .line = N_("which strip does best in which colour"),
     .usage = {N_("[OPTIONS] FILE")},
-    .about =
-        N_("Which arm does best in which colour: for each zone the arms at the same time on the hair and "
-           "at the same colour left, with ties where nine in ten model runs do not agree; speed, end "
-           "point and selectivity apart; why the first comes first; and the arms that no other beats in "
-           "colour left and hair stress together. Swatches on a bench only."
-           "\n\n"
-           "Ctrl-C stops the count; what was counted is printed, said to be partial, and exit is 4."),
+    .about = N_("Which strip does best in which colour: for each zone the strips at the same time on the "
+                "hair and at the same colour left, with ties where nine in ten model runs do not agree; "
+                "speed, end point and selectivity apart; why the first comes first; and the strips that no "
+                "other beats in colour left and hair stress together. Swatches on a bench only.\n"
+                "\n"
+                "Ctrl-C stops the count; what was counted is printed, said to be partial, and exit is 4."),
     .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_draw_options, sl_draws, sl_rank_work, draws),
             SL_DRAWN_RESULT_SETS(sl_rank_work)},
     .words = SL_TYPED_WORDS(sl_rank_work, file, 1, 1),
@@ -119,7 +118,7 @@ static bool read_surprise(sl_rank_work *work, sl_error *error)
     }
     return !work->surprise ||
            sl_fail(error, SL_ERR_USAGE, "--surprise is not understood",
-                   "write \"ARM beats ARM in ZONE\" with two arms and a zone as the scene names them");
+                   "write \"STRIP beats STRIP in ZONE\" with two strips and a zone as the scene names them");
 }
 
 bool sl_rank_work_compute(sl_rank_work *work, sl_error *error)
@@ -131,7 +130,7 @@ bool sl_rank_work_compute(sl_rank_work *work, sl_error *error)
     }
     for (int arm = 0; arm < work->scene->n_arms; arm++) {
         if (work->scene->arms[arm].contact_min + work->request.minute > work->scene->until_min) {
-            return sl_fail(error, SL_ERR_USAGE, "--at lies after the end of the scene for some arm",
+            return sl_fail(error, SL_ERR_USAGE, "--at lies after the end of the scene for some strip",
                            "give an earlier time, or a scene that is followed for longer");
         }
     }

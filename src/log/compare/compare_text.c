@@ -31,7 +31,7 @@ static void say_mean(sl_document *document, const sl_seen_mean *mean)
 /* Before anything was washed: of each arm, at each minute that has any. */
 static void say_looks(sl_document *document, const sl_seen_curves *curves, int zone)
 {
-    static const sl_text_column columns[] = {{N_("arm"), 4.0, SL_NAME},
+    static const sl_text_column columns[] = {{N_("strip"), 4.0, SL_NAME},
                                              {N_("looked at"), 2.4, 0},
                                              {N_("colour left"), 2.4, SL_RIGHT},
                                              {N_("model says"), 2.0, SL_RIGHT}};
@@ -73,7 +73,7 @@ static void say_zone(sl_document *document, const sl_compare_page *page, int zon
     const bool taken = sl_compare_has_planned(compare);
     const sl_basis basis = compare->basis[zone];
     sl_text_column columns[6] = {
-        {N_("place"), 1.0, SL_NAME}, {N_("arm"), 3.3, SL_NAME}, {N_("colour left"), 2.3, SL_RIGHT}};
+        {N_("place"), 1.0, SL_NAME}, {N_("strip"), 3.3, SL_NAME}, {N_("colour left"), 2.3, SL_RIGHT}};
     char text[TEXT];
     int order[SL_MAX_ARMS], n_columns = 3;
     const int n = sl_compare_order(compare, zone, order);
@@ -115,7 +115,7 @@ static void say_nothing(sl_document *document, const sl_compare_page *page)
 
 static bool say_rates_of(sl_document *document, const sl_compare_page *page, int zone)
 {
-    static const sl_text_column columns[] = {{N_("arm"), 4.0, SL_NAME},
+    static const sl_text_column columns[] = {{N_("strip"), 4.0, SL_NAME},
                                              {N_("halves every"), 2.0, SL_RIGHT},
                                              {N_("by the model"), 2.0, SL_RIGHT},
                                              {N_("swatches"), 1.0, SL_RIGHT}};
@@ -245,11 +245,11 @@ void sl_compare_say(sl_document *document, const void *of, sl_error *error)
         document, "%s",
         !sl_compare_has_planned(compare)
             ? _("Each number is a mean over swatches; judges and looks of one swatch were averaged first. In "
-                "brackets the 95 % interval of the mean (Student's t). Arms tie where intervals overlap or "
+                "brackets the 95 % interval of the mean (Student's t). Strips tie where intervals overlap or "
                 "the difference is noise. What swatches did says nothing about a person's hair.")
             : _("Each number is a mean over swatches; judges and looks of one swatch were averaged first. In "
                 "brackets the 95 % interval of the mean (Student's t). At planned time: what was seen, times "
-                "the model's colour left at the planned time over that at the time it had. Arms tie where "
+                "the model's colour left at the planned time over that at the time it had. Strips tie where "
                 "intervals overlap or the difference is noise. What swatches did says nothing about a "
                 "person's hair."));
     sl_document_heading(document, _("Of the model"));

@@ -115,7 +115,7 @@ void sl_compare_first_words(const sl_compare *compare, int zone, char *text, siz
     if (n > 1 && first == n) {
         snprintf(text, size,
                  any_alone(compare, zone) ? _("In %s no order can be told: one swatch shows no spread.")
-                                          : _("In %s no arm came clearly before another: all tie."),
+                                          : _("In %s no strip came clearly before another: all tie."),
                  name);
         return;
     }
@@ -292,14 +292,13 @@ void sl_compare_unseen_words(const sl_compare *compare, char *text, size_t size)
     if (below < 0.0) {
         snprintf(
             text, size, "%s",
-            _("One swatch of an arm shows no spread: the plan could not tell chance from a difference."));
+            _("One swatch of a strip shows no spread: the plan could not tell chance from a difference."));
         return;
     }
     if (below < EQUAL_GRADES) {
-        snprintf(
-            text, size, "%s",
-            _("Swatches of one arm all got the same: they show no spread, which does not make their mean "
-              "exact."));
+        snprintf(text, size, "%s",
+                 _("Swatches of one strip all got the same: they show no spread, which does not make their "
+                   "mean exact."));
         return;
     }
     char number[16];
@@ -355,8 +354,7 @@ bool sl_compare_later_words(const sl_compare_page *page, char *text, size_t size
     }
     snprintf(text, size,
              _("Looked at again after hours: %+.0f points of 100 of colour left on average over %d pairs of "
-               "arm and "
-               "zone; clearly more colour than at once in %d of them."),
+               "strip and zone; clearly more colour than at once in %d of them."),
              100.0 * sum / n, n, darker);
     return true;
 }

@@ -130,7 +130,7 @@ static bool resolve(sl_import *in, const sl_csv_row *row, sl_csv_said *said, sl_
     }
     if (said->arm[0] != '\0' && strcmp(said->arm, test->swatches[i].arm) != 0) {
         return sl_csv_refuse(&in->header, row, SL_CELL_ARM, SL_ERR_WRONG_TYPE,
-                             "this swatch belongs to another arm; leave the cell empty", error);
+                             "this swatch belongs to another strip; leave the cell empty", error);
     }
     memcpy(said->reading.swatch, test->swatches[i].id, SL_UUID);
     if (!zone_is_known(test, said->reading.zone)) {

@@ -115,7 +115,7 @@ static void draw_board(sl_canvas *canvas, double x, double y, double width, doub
 static void put_numbers(sl_document *document, const sl_pack *pack, int from, int to)
 {
     const sl_scene *const scene = pack->page->plan->scene;
-    sl_text_column columns[ZONES_ABREAST + 1] = {{N_("Arm"), 3.6, 0}};
+    sl_text_column columns[ZONES_ABREAST + 1] = {{N_("Strip"), 3.6, 0}};
     for (int z = from; z < to; z++) {
         char head[64];
         snprintf(head, sizeof head, "%c %s", 'A' + z % 26, sl_zone_title(&scene->zones[z]));

@@ -19,7 +19,7 @@ static void say_size(sl_document *document, const sl_plan *plan)
     sl_day_time(plan->end_s, end, sizeof end);
     sl_document_say(
         document,
-        _("Swatches: %d. Arms: %d. Repeats of each: %d. Hair: %s g. People: %d. Done after: %s (h:min:s)."),
+        _("Swatches: %d. Strips: %d. Repeats of each: %d. Hair: %s g. People: %d. Done after: %s (h:min:s)."),
         plan->n_swatches, plan->scene->n_arms, plan->request.blocks, hair, plan->request.people, end);
     sl_document_say(document, _("Seed of the plan: %llu. The same number gives the same plan."),
                     (unsigned long long)plan->request.seed);
@@ -81,7 +81,7 @@ static void put_arms(sl_document *document, const sl_plan *plan)
 {
     const sl_scene *const scene = plan->scene;
     static const sl_text_column columns[] = {
-        {N_("Arm"), 4.0, 0}, {N_("What is put on"), 7.0, 0}, {N_("On the hair, min"), 2.4, SL_RIGHT}};
+        {N_("Strip"), 4.0, 0}, {N_("What is put on"), 7.0, 0}, {N_("On the hair, min"), 2.4, SL_RIGHT}};
     sl_document_table(document, _("What is compared"), 3, columns, 0.0);
     for (int a = 0; a < scene->n_arms; a++) {
         char on[24];
@@ -113,13 +113,12 @@ static void put_pairs(sl_document *document, const sl_scene *scene)
     if (sl_fair_pairs(scene, put_pair, &listing) == 0) {
         sl_document_say(
             document, "%s",
-            _("No two arms differ in one thing alone: whatever differs, nobody can tell what did it."));
+            _("No two strips differ in one thing alone: whatever differs, nobody can tell what did it."));
         return;
     }
-    sl_document_say(
-        document, "%s",
-        _("Between any other two arms more than one thing differs: compare them, but do not say which "
-          "of the things did it."));
+    sl_document_say(document, "%s",
+                    _("Between any other two strips more than one thing differs: compare them, but do not "
+                      "say which of the things did it."));
 }
 
 /* Codes by repeat, in the order in which they are put on. */
@@ -279,9 +278,9 @@ static void put_task(sl_document *document, const sl_pack *pack, const sl_task *
 
 static void put_person(sl_document *document, const sl_pack *pack, int person)
 {
-    static const sl_text_column open[] = {
-        {N_("Clock, h:min:s"), 2.2, 0}, {N_("Repeat"), 1.2, 0}, {N_("Swatch"), 1.3, 0},
-        {N_("What to do"), 2.6, 0},     {N_("Arm"), 4.0, 0},    {N_("Done at"), 1.6, 0}};
+    static const sl_text_column open[] = {{N_("Clock, h:min:s"), 2.2, 0}, {N_("Repeat"), 1.2, 0},
+                                          {N_("Swatch"), 1.3, 0},         {N_("What to do"), 2.6, 0},
+                                          {N_("Strip"), 4.0, 0},          {N_("Done at"), 1.6, 0}};
     static const sl_text_column blind[] = {{N_("Clock, h:min:s"), 2.2, 0},
                                            {N_("Repeat"), 1.2, 0},
                                            {N_("Swatch"), 1.3, 0},

@@ -40,11 +40,11 @@ void sl_sheet_student(sl_document *document, const sl_pack *pack)
             }
         }
     }
-    sl_document_heading(document, _("The arms"));
+    sl_document_heading(document, _("The strips"));
     for (int a = 0; a < scene->n_arms; a++) {
         sl_document_item(document, "%s", sl_arm_title(&scene->arms[a]));
     }
-    sl_document_lines(document, 3, "%s", _("Which arm will move the base most, and why?"));
+    sl_document_lines(document, 3, "%s", _("Which strip will move the base most, and why?"));
     sl_document_lines(document, 5, "%s", _("What surprised me:"));
     sl_document_lines(document, 5, "%s", _("My explanation:"));
     sl_document_lines(document, 3, "%s", _("One thing that I would change next time, and only one:"));
@@ -68,7 +68,7 @@ static sl_cell at_end(const sl_pack *pack, int arm, int zone)
 
 static void put_base(sl_document *document, const sl_pack *pack)
 {
-    static const sl_text_column columns[] = {{N_("Arm"), 5.0, 0},
+    static const sl_text_column columns[] = {{N_("Strip"), 5.0, 0},
                                              {N_("Base moved, %"), 2.0, SL_RIGHT},
                                              {N_("Levels lifted"), 2.0, SL_RIGHT},
                                              {N_("Hair stress, % of cystine lost"), 2.6, SL_RIGHT}};
@@ -155,10 +155,9 @@ static void put_mistakes(sl_document *document, const sl_plan_page *page)
 void sl_sheet_educator(sl_document *document, const sl_pack *pack)
 {
     const sl_scene *const scene = pack->page->plan->scene;
-    sl_document_say(
-        document, "%s",
-        _("For the educator: what the model expects at the end of each arm's last step. Keep it back "
-          "until everybody has written a prediction and a reason."));
+    sl_document_say(document, "%s",
+                    _("For the educator: what the model expects at the end of each strip's last step. Keep "
+                      "it back until everybody has written a prediction and a reason."));
     sl_put_left_numbers(document, pack);
     put_base(document, pack);
     sl_document_heading(document, _("To talk about"));
@@ -228,7 +227,7 @@ static const char *code_of(const sl_plan *plan, int arm, int block)
 
 static void put_codes(sl_document *document, const sl_plan *plan, int from, int to)
 {
-    sl_text_column columns[CODES_ABREAST + 1] = {{N_("Arm"), 4.0, 0}};
+    sl_text_column columns[CODES_ABREAST + 1] = {{N_("Strip"), 4.0, 0}};
     for (int b = from; b < to; b++) {
         char head[32];
         snprintf(head, sizeof head, _("Repeat %d"), b + 1);

@@ -43,11 +43,11 @@ static void put_map(sl_document *document, const sl_pack *pack)
 {
     const sl_map_page page = {.scene = pack->page->plan->scene, .map = pack->map, .shows = SL_MAP_LEFT};
     const sl_graph *const chart = sl_graph_of_map(&document->arena, &page, document->error);
-    sl_document_charts(document,
-                       _("Lines of equal colour left, in the colour that holds most, for one arm with other "
-                         "strengths of developer and other times. Swatches on a bench; a time for nobody's "
-                         "head."),
-                       MAP_HEIGHT, 1, &chart);
+    sl_document_charts(
+        document,
+        _("Lines of equal colour left, in the colour that holds most, for one strip with other strengths of "
+          "developer and other times. Swatches on a bench; a time for nobody's head."),
+        MAP_HEIGHT, 1, &chart);
     if (chart != NULL) {
         sl_document_say(document, "%s", chart->says);
     }
@@ -133,7 +133,7 @@ static void put_arms(sl_document *document, const sl_pack *pack)
     static const double at[] = {5.0, 10.0, 20.0, 30.0};
     enum { TIMES = sizeof at / sizeof at[0] };
     for (int z = 0; z < scene->n_zones; z++) {
-        sl_text_column columns[TIMES + 2] = {{N_("Number and arm"), 4.0, 0},
+        sl_text_column columns[TIMES + 2] = {{N_("Number and strip"), 4.0, 0},
                                              [TIMES + 1] = {N_("end"), 1.0, SL_RIGHT}};
         for (int t = 0; t < TIMES; t++) {
             char head[40];
@@ -171,11 +171,10 @@ void sl_sheet_results(sl_document *document, const sl_pack *pack)
     for (int what = 0; what < SL_COURSES; what++) {
         sl_document_heading(document, sl_course_words((sl_course_of)what));
         if (what == 0) {
-            sl_document_say(
-                document, "%s",
-                _("The numbers on the curves are those of the arms in the tables below. Arms are put on one "
-                  "after the other, so curves begin one after the other. Swatches on a bench; a time for "
-                  "nobody's head."));
+            sl_document_say(document, "%s",
+                            _("The numbers on the curves are those of the strips in the tables below. Strips "
+                              "are put on one after the other, so curves begin one after the other. Swatches "
+                              "on a bench; a time for nobody's head."));
         }
         put_courses(document, pack, (sl_course_of)what);
     }

@@ -68,16 +68,16 @@ static void say_head(sl_document *document, const sl_plan *plan)
     char hair[24], end[32];
     sl_short_number(plan->hair_g, 1, hair, sizeof hair);
     sl_day_time(plan->end_s, end, sizeof end);
-    sl_document_say(
-        document,
-        _("%d swatches (%d arms, %d repeats), %s g of hair; %d %s; done after %s (h:min:s). Seed %llu: the "
-          "same number gives the same plan."),
-        plan->n_swatches, plan->scene->n_arms, plan->request.blocks, hair, plan->request.people,
-        plan->request.people == 1 ? _("person") : _("people"), end, (unsigned long long)plan->request.seed);
+    sl_document_say(document,
+                    _("%d swatches (%d strips, %d repeats), %s g of hair; %d %s; done after %s (h:min:s). "
+                      "Seed %llu: the same number gives the same plan."),
+                    plan->n_swatches, plan->scene->n_arms, plan->request.blocks, hair, plan->request.people,
+                    plan->request.people == 1 ? _("person") : _("people"), end,
+                    (unsigned long long)plan->request.seed);
     say_repeats(document, plan);
     if (plan->clustered) {
         sl_document_say(document, "%s",
-                        _("Chance put an arm into the same third of every block; another seed may not."));
+                        _("Chance put a strip into the same third of every block; another seed may not."));
     }
 }
 
@@ -120,10 +120,9 @@ static void say_changes(sl_document *document, const sl_scene *scene)
     sl_document_say(
         document, "%s",
         sl_fair_pairs(scene, say_pair, &listing) == 0
-            ? _("no two arms differ in one thing alone: whatever differs, nobody can tell what did it")
-            : _("Between any other two arms more than one thing differs: compare them, but do not say which "
-                "of "
-                "the things did it."));
+            ? _("no two strips differ in one thing alone: whatever differs, nobody can tell what did it")
+            : _("Between any other two strips more than one thing differs: compare them, but do not say "
+                "which of the things did it."));
 }
 
 /* ---- weighing -------------------------------------------------------------------------------- */
@@ -191,7 +190,7 @@ static void say_bowl(sl_document *document, const sl_plan *plan, const sl_bowl *
 static void say_bowls(sl_document *document, const sl_plan *plan)
 {
     static const sl_text_column columns[] = {
-        {N_("arm"), 3.2, SL_NAME},     {N_("powder"), 1.5, SL_RIGHT},  {N_("developer"), 1.9, SL_RIGHT},
+        {N_("strip"), 3.2, SL_NAME},   {N_("powder"), 1.5, SL_RIGHT},  {N_("developer"), 1.9, SL_RIGHT},
         {N_("water"), 1.2, SL_RIGHT},  {N_("liquid%"), 1.5, SL_RIGHT}, {N_("paste%"), 1.4, SL_RIGHT},
         {N_("scale±"), 1.4, SL_RIGHT}, {N_("label time"), 1.6, 0},     {"", 1.7, SL_OWN}};
     char scale[16];
@@ -271,7 +270,7 @@ static void say_block(sl_document *document, const sl_plan_page *page, int block
                                       {N_("who"), 1.0, SL_RIGHT},
                                       {N_("of"), 1.0, 0},
                                       {N_("what"), 2.0, 0},
-                                      {page->blind ? "" : _("arm"), 4.0, SL_OWN}};
+                                      {page->blind ? "" : _("strip"), 4.0, SL_OWN}};
     const sl_plan *const plan = page->plan;
     char heading[64];
     snprintf(heading, sizeof heading, _("Block %d of %d"), block + 1, plan->request.blocks);

@@ -103,13 +103,12 @@ static void add_words(sl_graph *graph, const stand *s)
                                 sl_zone_title(&scene->zones[s->zone]));
     const char *const under = sl_graph_say(
         graph,
-        _("%s; every arm rinsed %s min after its contact (as asked), washed and dry; swatches on a bench"),
+        _("%s; every strip rinsed %s min after its contact (as asked), washed and dry; swatches on a bench"),
         sl_scene_title(scene), minute);
     graph->under = sl_graph_say(graph, "%s\n%s", under, example);
-    graph->note =
-        _("Filled squares, joined: they take out at least half of what the best does, and no other arm has "
-          "as little left and as little stress (middle values). Rings: the others. Bars: where eight of "
-          "ten model runs lie. Further left and further down is better.");
+    graph->note = _("Filled squares, joined: they take out at least half of what the best does, and no other "
+                    "strip has as little left and as little stress (middle values). Rings: the others. Bars: "
+                    "where eight of ten model runs lie. Further left and further down is better.");
     graph->says = sl_graph_say(graph, "%s", why);
     if (rank->stopped) {
         snprintf(foot, sizeof foot, _("PARTIAL: stopped after %ld of %ld model runs."), rank->members,

@@ -19,7 +19,7 @@ static const double CHART_HEIGHT = 220.0; /* points */
 #define PLACE_AND_ARM                                                                                        \
     {N_("place"), 1.0, SL_NAME},                                                                             \
     {                                                                                                        \
-        N_("arm"), 3.5, SL_NAME                                                                              \
+        N_("strip"), 3.5, SL_NAME                                                                            \
     }
 
 /* The zone, the level of its hair, and where the scale ends: what is left of it to move. */
@@ -89,7 +89,7 @@ static void say_gone(sl_document *document, const sl_rank_page *page, int zone)
              _("the same colour left: %s %%, washed and dry, whenever it was rinsed for that"), share);
     if (n == 0) {
         sl_document_say(document, "%s", caption);
-        sl_document_say(document, "%s", _("no arm gets there in half of the model runs"));
+        sl_document_say(document, "%s", _("no strip gets there in half of the model runs"));
         return;
     }
     sl_document_table(document, caption, 5, columns, 0.0);
@@ -105,7 +105,7 @@ static void say_gone(sl_document *document, const sl_rank_page *page, int zone)
 
 static void say_readings(sl_document *document, const sl_rank_page *page, int zone)
 {
-    static const sl_text_column columns[] = {{N_("arm"), 4.0, SL_NAME},
+    static const sl_text_column columns[] = {{N_("strip"), 4.0, SL_NAME},
                                              {N_("half gone after"), 2.0, SL_RIGHT},
                                              {N_("left at the end"), 2.0, SL_RIGHT},
                                              {N_("colour : base"), 2.0, SL_RIGHT}};
@@ -186,13 +186,12 @@ void sl_rank_say(sl_document *document, const void *of, sl_error *error)
     }
     say_surprise(document, page);
     sl_document_apart(document);
-    sl_document_say(
-        document,
-        _("Every figure is read of hair rinsed at that minute, washed as planned and dry. First the "
-          "middle of %ld model runs, in brackets where eight of ten lie. An arm is before "
-          "another when it has less in nine of ten runs that share their numbers; else they tie. "
-          "Unbeaten: it takes out at least half of what the best does, and no other arm has as "
-          "little left and as little stress. Real swatches scatter in ways of their own."),
-        page->rank->members);
+    sl_document_say(document,
+                    _("Every figure is read of hair rinsed at that minute, washed as planned and dry. First "
+                      "the middle of %ld model runs, in brackets where eight of ten lie. A strip is before "
+                      "another when it has less in nine of ten runs that share their numbers; else they tie. "
+                      "Unbeaten: it takes out at least half of what the best does, and no other strip has as "
+                      "little left and as little stress. Real swatches scatter in ways of their own."),
+                    page->rank->members);
     sl_document_end(document, SL_ON_OUTCOME);
 }

@@ -162,7 +162,7 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
     int order[SL_MAX_ARMS];
     const int n = sl_rank_order(page->rank, zone, SL_LEFT_THEN, order);
     if (n == 0) {
-        snprintf(text, size, _("no arm is ranked here"));
+        snprintf(text, size, _("no strip is ranked here"));
         return;
     }
     const sl_reason first = reason_of(page, order[0], zone);

@@ -101,8 +101,8 @@ static void say_without_minutes(sl_document *document, const sl_run_page *page, 
     static const double shares[] = {0.75, 0.5, 0.25, 0.1};
     sl_document_heading(document, _("WHAT IS LEFT"));
     sl_document_say(document, "%s",
-                    _("Warm as on a head: nothing is told by the minute here, and --at is not used. The arms "
-                      "are compared at the same colour left."));
+                    _("Warm as on a head: nothing is told by the minute here, and --at is not used. The "
+                      "strips are compared at the same colour left."));
     sl_run_say_legend(document, page);
     for (size_t i = 0; zone >= 0 && i < sizeof shares / sizeof shares[0]; i++) {
         if (any_arm_reaches(page, zone, shares[i])) {

@@ -172,8 +172,8 @@ static void say_stagger(sl_document *document, const sl_run_page *page)
     }
     if (staggered && !page->options->from_contact) {
         sl_document_say(document, "%s",
-                        _("The arms went on one after another, so the later ones have had less time at the "
-                          "same minute; --clock contact counts from each arm's own contact."));
+                        _("The strips went on one after another, so the later ones have had less time at the "
+                          "same minute; --clock contact counts from each strip's own contact."));
     }
 }
 
@@ -210,11 +210,11 @@ void sl_run_say_same_colour(sl_document *document, const sl_run_page *page, int 
     sl_same_colour_left(page->timeline, zone, share, meeting);
     sl_percent(share, percent, sizeof percent);
     snprintf(heading, sizeof heading,
-             _("AT THE SAME COLOUR LEFT: each arm when \"%s\" is first down to %s %%"),
+             _("AT THE SAME COLOUR LEFT: each strip when \"%s\" is first down to %s %%"),
              sl_zone_title(&page->scene->zones[zone]), percent);
     sl_document_heading(document, heading);
     const sl_matrix matrix = {
-        .meeting = meeting, .heading = _("arm"), .after = sl_reading_has_minutes(page->scene)};
+        .meeting = meeting, .heading = _("strip"), .after = sl_reading_has_minutes(page->scene)};
     say_matrix(document, page, &matrix);
     for (int arm = 0; arm < page->scene->n_arms; arm++) {
         marked = marked || mix_is_off(page, meeting, arm);

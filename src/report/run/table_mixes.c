@@ -79,7 +79,7 @@ static void say_arm(sl_document *document, const sl_scene *scene, const sl_arm *
 void sl_run_say_mixes(sl_document *document, const sl_run_page *page)
 {
     static const sl_text_column columns[] = {
-        {N_("arm"), 4.0, SL_NAME},      {N_("mix"), 2.0, 0},        {N_("parts"), 1.0, SL_RIGHT},
+        {N_("strip"), 4.0, SL_NAME},    {N_("mix"), 2.0, 0},        {N_("parts"), 1.0, SL_RIGHT},
         {N_("liquid"), 1.0, SL_RIGHT},  {N_("vol"), 1.0, SL_RIGHT}, {N_("on hair"), 1.0, SL_RIGHT},
         {N_("weigh g"), 1.0, SL_RIGHT}, {N_("pH"), 1.0, SL_RIGHT},  {N_("min on"), 1.0, SL_RIGHT}};
     const sl_scene *const scene = page->scene;

@@ -128,12 +128,12 @@ static bool can_be_control(const sl_scene *scene, const sl_arm *arm)
     return oxidises;
 }
 
-/* {of: ARM, share: 50 %} */
+/* {of: STRIP, share: 50 %} */
 static bool control_read(const sl_reading *reading, const sl_node *node, const sl_scene *scene, sl_aims *aims)
 {
     static const char *const keys[] = {"of", "share"};
     static const sl_words known = {keys, 2};
-    static const char form[] = "write a share, or {of: ARM, share: 50 %}";
+    static const char form[] = "write a share, or {of: STRIP, share: 50 %}";
     const char *names[SL_MAX_ARMS];
     for (int arm = 0; arm < scene->n_arms; arm++) {
         names[arm] = scene->arms[arm].name;
@@ -154,7 +154,7 @@ static bool control_read(const sl_reading *reading, const sl_node *node, const s
     if (!can_be_control(scene, &scene->arms[aims->stress_of])) {
         return sl_node_refuse_text(
             of, SL_ERR_INCONSISTENT,
-            "an arm with an oxidative mix belongs here: others have no stress to compare", reading->error);
+            "a strip with an oxidative mix belongs here: others have no stress to compare", reading->error);
     }
     return sl_quantity_read(sl_node_child(node, "share"), &control_share, &aims->stress_share,
                             reading->error);

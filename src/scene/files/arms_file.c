@@ -184,7 +184,7 @@ static bool steps_read(const sl_reading *reading, const sl_field *field, const s
         return false;
     }
     if (steps->n > SL_MAX_STEPS) {
-        return sl_node_refuse_key(steps, SL_ERR_TOO_LARGE, "this arm has too many steps", "16",
+        return sl_node_refuse_key(steps, SL_ERR_TOO_LARGE, "this strip has too many steps", "16",
                                   reading->error);
     }
     bool good = true;
@@ -202,10 +202,10 @@ static bool steps_read(const sl_reading *reading, const sl_field *field, const s
 
 /* ---- arms --------------------------------------------------------------------------------- */
 
-static const sl_twins twins = {.same_name = N_("another arm has this name already"),
-                               .alike_name = N_("another arm has a name that looks like it"),
-                               .same = N_("another arm has this name or title already"),
-                               .alike = N_("another arm has a name or title that looks like it")};
+static const sl_twins twins = {.same_name = N_("another strip has this name already"),
+                               .alike_name = N_("another strip has a name that looks like it"),
+                               .same = N_("another strip has this name or title already"),
+                               .alike = N_("another strip has a name or title that looks like it")};
 
 /* The arms that were read before. */
 static int named_before(const sl_scene *scene, sl_named before[SL_MAX_ARMS])
@@ -253,7 +253,7 @@ static bool contact_read(const sl_reading *reading, const sl_field *field, const
 
 static const sl_field fields[] = {
     SL_FIELD(sl_arm, name, .key = "name", .told = "name", .use = SL_DRAWN_FROM | SL_REQUIRED,
-             .text = SL_TEXT_NAME, .most = NAME_BYTES, .wanted = N_("every arm has a name of its own"),
+             .text = SL_TEXT_NAME, .most = NAME_BYTES, .wanted = N_("every strip has a name of its own"),
              .needs = "", .read = name_read),
     SL_FIELD(sl_arm, title, .key = "title", .text = SL_TEXT_NAME, .most = NAME_BYTES, .needs = "",
              .read = title_read),
@@ -290,7 +290,7 @@ bool sl_application_read(const sl_reading *reading, const sl_field *field, const
 bool sl_arms_read(const sl_reading *reading, const sl_field *field, const sl_node *root, const sl_node *arms,
                   void *record)
 {
-    static const char doing[] = "reading the arms";
+    static const char doing[] = "reading the strips";
     sl_scene *const scene = record;
     (void)field;
     (void)root;
@@ -298,7 +298,7 @@ bool sl_arms_read(const sl_reading *reading, const sl_field *field, const sl_nod
         return false;
     }
     if (arms->n < 1 || arms->n > SL_MAX_ARMS) {
-        return sl_node_refuse_key(arms, SL_ERR_OUT_OF_RANGE, "the number of arms", "1 to 64 belong here",
+        return sl_node_refuse_key(arms, SL_ERR_OUT_OF_RANGE, "the number of strips", "1 to 64 belong here",
                                   reading->error);
     }
     scene->arms = sl_arena_new(reading->kept, (size_t)arms->n, sizeof *scene->arms, doing, reading->error);

@@ -61,7 +61,7 @@ static bool arm_read(const sl_node *node, const sl_scene *scene, int *arm, sl_er
         names[i] = scene->arms[i].name;
     }
     return scene ? sl_word_read(node, &words, arm, error)
-                 : sl_node_is(node, SL_NODE_TEXT, "the name of an arm belongs here", error);
+                 : sl_node_is(node, SL_NODE_TEXT, "the name of a strip belongs here", error);
 }
 
 static bool zone_read(const sl_node *node, const sl_scene *scene, int *zone, sl_error *error)
