@@ -108,12 +108,18 @@ const char *sl_stop_reason_word(sl_stop_reason reason);
     ROW(CLEAN, "hair clean")             /* about the contact that was undone */                             \
     ROW(LEFT_OPEN, "leftover left open")                                                                     \
     ROW(EMPTIED, "leftover emptied")                                                                         \
-    ROW(GRAMS, "grams weighed") /* value: of the bowl */                                                     \
-    ROW(ROOM, "room measured")  /* value: C */
+    ROW(GRAMS, "grams weighed")                     /* value: of the bowl */                                 \
+    ROW(ROOM, "room measured")                      /* value: C */                                           \
+    ROW(END_LEFTOVERS, "leftovers open or emptied") /* from here on ticks at the end of the day */           \
+    ROW(END_BENCH, "bench wiped")                                                                            \
+    ROW(END_POWDER, "powder closed")                                                                         \
+    ROW(END_WASTE, "waste out")                                                                              \
+    ROW(END_HANDS, "hands washed")
 #define SL_REMARK_AS_ENUM(name, word) SL_REMARK_##name,
 typedef enum sl_remark { SL_REMARK_LIST(SL_REMARK_AS_ENUM) SL_REMARKS } sl_remark;
 #undef SL_REMARK_AS_ENUM
 const char *sl_remark_word(sl_remark remark);
+enum { SL_DAY_TICKS = SL_REMARKS - SL_REMARK_END_LEFTOVERS };
 sl_remark sl_remark_of_word(const char *word); /* SL_REMARK_NONE: no such word */
 
 typedef struct sl_event {
@@ -196,6 +202,7 @@ typedef struct sl_bench {
     const sl_bench_swatch *swatch;       /* [n], borrowed */
     sl_bench_state state[SL_BENCH_MOST]; /* [n] */
     bool started, sound_tried, sound_heard;
+    bool ticked[SL_DAY_TICKS]; /* at the end of the day, in the order of the remarks */
     sl_instant start;
     bool stopping;      /* the last stop's water still runs */
     char eyes[SL_UUID]; /* the stop whose reason is an eye: until its water is off the reason stays that,
@@ -266,6 +273,9 @@ bool sl_bench_eye(const sl_bench *bench);
 bool sl_bench_calls(const sl_bench *bench, const sl_due *due, const sl_instant *now);
 /* Hair of persons on which a mix lies: codes of up to `most` swatches in turn. Returns how many there are. */
 int sl_bench_on_persons(const sl_bench *bench, const char **code, int most);
+
+/* How many of the ticks at the end of the day are missing. */
+int sl_bench_unticked(const sl_bench *bench);
 
 /* Seconds that the water of the last stop has run, and has to run (SL_EYES_S for eyes, else 0: until
  * it runs clear). False: no stop is open. */

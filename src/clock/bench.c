@@ -227,9 +227,20 @@ static void happen(sl_bench *bench, const sl_event *event)
     } else if (event->kind == SL_EVENT_SOUND_HEARD || event->kind == SL_EVENT_SOUND_NOT_HEARD) {
         bench->sound_tried = true;
         bench->sound_heard = event->kind == SL_EVENT_SOUND_HEARD;
+    } else if (event->remark >= SL_REMARK_END_LEFTOVERS) {
+        bench->ticked[event->remark - SL_REMARK_END_LEFTOVERS] = true;
     } else if (event->swatch >= 0 && event->swatch < bench->n) {
         happen_to(bench, event);
     }
+}
+
+int sl_bench_unticked(const sl_bench *bench)
+{
+    int n = 0;
+    for (int i = 0; i < SL_DAY_TICKS; i++) {
+        n += bench->ticked[i] ? 0 : 1;
+    }
+    return n;
 }
 
 void sl_bench_fold(sl_bench *bench, const sl_bench_swatch *swatch, int n, const sl_event *event, int n_events)

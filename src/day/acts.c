@@ -70,6 +70,13 @@ static const char *not_doubted(const sl_day *day)
     return day->bench.state[day->chosen].doubted ? NULL : _("No contact of this one was undone.");
 }
 
+static const char *not_at_its_end(const sl_day *day)
+{
+    return !day->bench.started   ? _("The day has not begun: G begins it.")
+           : sl_day_on_hair(day) ? _("Mix is on the hair yet.")
+                                 : NULL;
+}
+
 static const char *no_water(const sl_day *day)
 {
     return day->bench.stopping ? NULL : _("No water runs after a stop.");
@@ -117,6 +124,8 @@ const sl_day_act_row sl_day_acts[SL_DAY_ACT_ROWS] = {
      .help = N_("rinsed: first water"), .why_not = not_on_hair},
     {SL_ACT_LEFTOVER, .key = {'e'}, .keys = "E", .label = N_("Leftover"), .brief = N_("leftover"),
      .help = N_("its leftover: left open, no lid; later, once it is quiet, emptied"), .why_not = no_leftover},
+    {SL_ACT_END, .key = {'z'}, .keys = "Z", .label = N_("End of day"), .brief = N_("end"),
+     .help = N_("the end of the day: five ticks, kept"), .why_not = not_at_its_end},
     {SL_ACT_NOTE, .key = {'n'}, .keys = "N", .label = N_("Note"), .brief = N_("note"),
      .help = N_("a note, by one more key")},
     {SL_ACT_WORDS, .key = {'t'}, .media = SL_ON_TERMINAL, .keys = "T",
@@ -152,9 +161,9 @@ const sl_day_act_row sl_day_acts[SL_DAY_ACT_ROWS] = {
      .help = N_("test the sound")},
     {SL_ACT_HEARD, .key = {'y'}, .pages = ON(SOUND_TEST), .keys = "Y", .label = N_("Heard")},
     {SL_ACT_NOT_HEARD, .key = {'n'}, .pages = ON(SOUND_TEST), .keys = "N", .label = N_("Not heard")},
-    {SL_ACT_CHOICE, .pages = ON(STOPPED) | ON(BOWLS) | ON(NOTE_PAGE)},
-    {SL_ACT_CLOSE, .key = {SL_KEY_ESCAPE}, .pages = ON(STOPPED) | ON(BOWLS) | ON(NOTE_PAGE), .keys = "Esc",
-     .label = N_("Back"), .brief = N_("bench"),
+    {SL_ACT_CHOICE, .pages = ON(STOPPED) | ON(BOWLS) | ON(END_PAGE) | ON(NOTE_PAGE)},
+    {SL_ACT_CLOSE, .key = {SL_KEY_ESCAPE}, .pages = ON(STOPPED) | ON(BOWLS) | ON(END_PAGE) | ON(NOTE_PAGE),
+     .keys = "Esc", .label = N_("Back"), .brief = N_("bench"),
      .help = N_("back to the bench; after a stop with the water on")},
     {SL_ACT_CAUTIONS, .key = {'k'}, .pages = WATER, .keys = "K", .help = N_("all cautions")},
     {SL_ACT_HELP, .key = {'h', SL_KEY_F1}, .pages = WATER, .keys = N_("H ?"), .brief = N_("keys"),

@@ -14,6 +14,7 @@ typedef enum sl_day_view {
     SL_DAY_SOUND_TEST,
     SL_DAY_STOPPED,   /* cautions, water, reason */
     SL_DAY_BOWLS,     /* what was in the bowls; who was told */
+    SL_DAY_END_PAGE,  /* what is done at the end of the day */
     SL_DAY_NOTE_PAGE, /* which note */
     SL_DAY_CAUTIONS,  /* from here on: what is told and changes nothing */
     SL_DAY_HELP,
@@ -74,6 +75,7 @@ typedef enum sl_day_act {
     SL_ACT_LEAVE,
     SL_ACT_LEFTOVER, /* what is to be done next with what is left in the bowl */
     SL_ACT_CLEAN,    /* nothing lies on the hair: of a contact that was undone */
+    SL_ACT_END,      /* the ticks at the end of the day */
     SL_ACT_NONE
 } sl_day_act;
 
@@ -90,7 +92,7 @@ typedef struct sl_day_act_row {
     const char *(*why_not)(const struct sl_day *day); /* in the reader's language; NULL: it can be done now */
 } sl_day_act_row;
 
-enum { SL_DAY_ACT_ROWS = 35 };
+enum { SL_DAY_ACT_ROWS = 36 };
 extern const sl_day_act_row sl_day_acts[SL_DAY_ACT_ROWS];
 
 bool sl_day_act_on(const sl_day_act_row *row, sl_day_view page, sl_medium medium);

@@ -134,6 +134,22 @@ void sl_day_put_note(sl_day *day, sl_remark remark, const char *words, sl_day_ef
                    words[0] != '\0' ? words : sl_day_remark(remark));
 }
 
+void sl_day_tick(sl_day *day, int number, sl_day_effects *effects)
+{
+    if (number < 0 || number >= SL_DAY_TICKS || day->bench.ticked[number]) {
+        return;
+    }
+    sl_event event = {
+        .kind = SL_EVENT_NOTED, .swatch = -1, .remark = (sl_remark)(SL_REMARK_END_LEFTOVERS + number)};
+    sl_day_keep(day, &event, "", effects);
+    sl_effect_tell(effects, SL_DAY_SAY, _("Ticked: %s."), sl_day_remark(event.remark));
+    if (sl_bench_unticked(&day->bench) == 0) {
+        day->page = SL_DAY_BENCH;
+        sl_effect_tell(effects, SL_DAY_SAY, "%s", _("All is ticked; the day is at its end."));
+        sl_effect_show(effects, SL_DAY_NEXT, -1);
+    }
+}
+
 void sl_day_say_clean(sl_day *day, sl_day_effects *effects)
 {
     const sl_event *const contact = sl_bench_doubted(day->event, day->n_events, day->chosen);

@@ -19,8 +19,9 @@ void sl_day_choose(sl_day *day, int swatch, sl_day_effects *effects);
 void sl_day_do_deed(sl_day *day, sl_day_act act, sl_day_effects *effects);
 void sl_day_start(sl_day *day, sl_day_effects *effects);
 void sl_day_ask_measure(sl_day *day, int swatch,
-                        sl_day_effects *effects);               /* measure.c: of a bowl just mixed */
-void sl_day_put_measured(sl_day *day, sl_day_effects *effects); /* measure.c: what was typed */
+                        sl_day_effects *effects);                   /* measure.c: of a bowl just mixed */
+void sl_day_put_measured(sl_day *day, sl_day_effects *effects);     /* measure.c: what was typed */
+void sl_day_tick(sl_day *day, int number, sl_day_effects *effects); /* at the end of the day */
 void sl_day_say_clean(sl_day *day, sl_day_effects *effects);
 void sl_day_undo(sl_day *day, sl_day_effects *effects);
 void sl_day_put_note(sl_day *day, sl_remark remark, const char *words, sl_day_effects *effects);

@@ -141,6 +141,8 @@ static void answer(sl_day *day, int number, sl_day_effects *effects)
         sl_day_was_told(day, number, effects);
     } else if (day->page == SL_DAY_STOPPED) {
         sl_day_give_reason(day, number, effects);
+    } else if (day->page == SL_DAY_END_PAGE) {
+        sl_day_tick(day, number, effects);
     } else if (day->page == SL_DAY_NOTE_PAGE && number >= 0 && number < SL_DAY_NOTES) {
         day->page = SL_DAY_BENCH;
         sl_day_put_note(day, sl_day_note(number), "", effects);
@@ -194,10 +196,10 @@ static bool do_show(sl_day *day, sl_day_act act, sl_day_effects *effects)
         sl_day_act act;
         sl_day_view view;
         bool is_page;
-    } views[] = {{SL_ACT_NOTE, SL_DAY_NOTE_PAGE, true},     {SL_ACT_STOP_PAGE, SL_DAY_STOPPED, true},
-                 {SL_ACT_CAUTIONS, SL_DAY_CAUTIONS, false}, {SL_ACT_HELP, SL_DAY_HELP, false},
-                 {SL_ACT_LIST, SL_DAY_LIST, false},         {SL_ACT_MODEL, SL_DAY_MODEL, false},
-                 {SL_ACT_WENT, SL_DAY_WENT, false}};
+    } views[] = {{SL_ACT_NOTE, SL_DAY_NOTE_PAGE, true},    {SL_ACT_END, SL_DAY_END_PAGE, true},
+                 {SL_ACT_STOP_PAGE, SL_DAY_STOPPED, true}, {SL_ACT_CAUTIONS, SL_DAY_CAUTIONS, false},
+                 {SL_ACT_HELP, SL_DAY_HELP, false},        {SL_ACT_LIST, SL_DAY_LIST, false},
+                 {SL_ACT_MODEL, SL_DAY_MODEL, false},      {SL_ACT_WENT, SL_DAY_WENT, false}};
     for (size_t i = 0; i < sizeof views / sizeof views[0]; i++) {
         if (views[i].act == act) {
             if (views[i].is_page) {

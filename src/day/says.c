@@ -85,6 +85,9 @@ static void say_next(const saying *to)
     }
     if (day->n_due == 0 && day->bench.started) {
         put(to, SL_LINE_SAY, _("Next: nothing is due any more. J tells how the day went."));
+        if (!sl_day_why_not(day, SL_ACT_END) && sl_bench_unticked(&day->bench) > 0) {
+            put(to, SL_LINE_SAY, _("Not all of the end of the day is ticked: Z."));
+        }
     }
 }
 
@@ -184,6 +187,16 @@ static void say_notes(const saying *to)
     }
 }
 
+static void say_end(const saying *to)
+{
+    put(to, SL_LINE_TITLE, _("The end of the day"));
+    put(to, SL_LINE_ASK, _("What is done? One key each; Esc leaves it."));
+    for (int i = 0; i < SL_DAY_TICKS; i++) {
+        put_choice(to, i + 1, sl_day_remark((sl_remark)(SL_REMARK_END_LEFTOVERS + i)),
+                   to->day->bench.ticked[i]);
+    }
+}
+
 static void say_sound(const saying *to)
 {
     put(to, SL_LINE_TITLE, _("Sound test"));
@@ -227,6 +240,9 @@ void sl_day_says(const sl_day_desk *desk, sl_day_view view, int swatch, sl_day_s
         return;
     case SL_DAY_BOWLS:
         say_bowls(&to);
+        return;
+    case SL_DAY_END_PAGE:
+        say_end(&to);
         return;
     case SL_DAY_NOTE_PAGE:
         say_notes(&to);

@@ -253,6 +253,28 @@ START_TEST(what_is_late_calls_once)
 }
 END_TEST
 
+START_TEST(the_end_of_a_day_is_ticked_once_nothing_lies_on_hair)
+{
+    opened();
+    press_all("yz");
+    ck_assert_int_eq(day->page, SL_DAY_BENCH); /* it has not begun */
+    press_all("gaz");
+    ck_assert_int_eq(day->page, SL_DAY_BENCH);
+    day->chosen = 1;
+    press_all("rz1339");
+    ck_assert_int_eq(day->page, SL_DAY_END_PAGE);
+    ck_assert(day->bench.ticked[0] && !day->bench.ticked[1] && day->bench.ticked[2]);
+    ck_assert_int_eq(kept(SL_EVENT_NOTED), 2); /* what is ticked is not ticked again */
+    ck_assert_int_eq(sl_bench_unticked(&day->bench), SL_DAY_TICKS - 2);
+    press(SL_KEY_ESCAPE);
+    press('u');
+    ck_assert(!day->bench.ticked[2]);
+    press_all("z2345");
+    ck_assert_int_eq(day->page, SL_DAY_BENCH);
+    ck_assert_int_eq(sl_bench_unticked(&day->bench), 0);
+}
+END_TEST
+
 START_TEST(the_choice_moves_by_itself)
 {
     opened();
@@ -278,5 +300,6 @@ ADD(one_key_means_two_things_on_a_page)
 ADD(what_cannot_be_done_is_done)
 ADD(one_key_stops_the_clock_of_a_contact)
 ADD(what_is_late_calls_once)
+ADD(the_end_of_a_day_is_ticked_once_nothing_lies_on_hair)
 ADD(the_choice_moves_by_itself)
 END_SUITE

@@ -9,6 +9,7 @@
 #include <time.h>
 
 #include "base/memory.h"
+#include "log/store/old_notes.h"
 #include "log_made.h"
 #include "suite.h"
 
@@ -118,6 +119,27 @@ START_TEST(a_leftover_that_stands_open_is_emptied)
 }
 END_TEST
 
+START_TEST(ticks_are_notes_that_read_back_and_are_listed_nowhere)
+{
+    static const char ask[] = "SELECT group_concat(note || coalesce(deed, '') || coalesce(remark, ''))"
+                              " FROM event WHERE kind = 'note'";
+    char text[200];
+    sl_event *events = NULL;
+    int n_events = 0;
+    fresh();
+    deed(-1, SL_REMARK_END_BENCH, 0.0);
+    log_made_happens(&made, SL_EVENT_NOTED, -1, 90, "done: it feels warm"); /* that is no tick */
+    ck_assert(sl_log_events(made.log, made.test, made.swatches, made.n, &events, &n_events, NULL));
+    ck_assert_int_eq(events[n_events - 2].remark, SL_REMARK_END_BENCH);
+    ck_assert_int_eq(events[n_events - 1].remark, SL_REMARK_NONE);
+    log_made_text(made.path, ask, text, sizeof text);
+    ck_assert_str_eq(text, "done: bench wiped,done: it feels warm");
+    ck_assert(sl_old_flag("done: bench wiped") && !sl_old_flag("done: it feels warm"));
+    sl_free(events);
+    end();
+}
+END_TEST
+
 START_TEST(a_rehearsal_owes_nothing)
 {
     fresh();
@@ -151,6 +173,7 @@ END_TEST
 START_SUITE("due")
 ADD(what_was_rinsed_is_looked_at_the_next_day_and_after_the_next_wash)
 ADD(a_leftover_that_stands_open_is_emptied)
+ADD(ticks_are_notes_that_read_back_and_are_listed_nowhere)
 ADD(a_rehearsal_owes_nothing)
 ADD(a_sentence_tells_those_that_are_due_alike)
 END_SUITE

@@ -493,7 +493,7 @@ START_TEST(a_log_of_version_4_is_read_otherwise_than_it_was_kept)
         ck_assert(remark == SL_REMARK_ROOM || remark == SL_REMARK_GRAMS || events[i].value == 0.0);
         ck_assert(remark != SL_REMARK_UNCLEAN || events[i].kind == SL_EVENT_UNDONE);
     }
-    for (int remark = SL_REMARK_UNCLEAN; remark < SL_REMARKS; remark++) {
+    for (int remark = SL_REMARK_UNCLEAN; remark < SL_REMARK_END_LEFTOVERS; remark++) {
         ck_assert_msg(seen[remark] == (remark == SL_REMARK_EMPTIED ? 0 : 1), "%d: %d", remark, seen[remark]);
     }
     sl_free(events);

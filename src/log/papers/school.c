@@ -147,6 +147,7 @@ static void say_waste(sl_document *document, const sl_kept_test *kept)
         _("%d bowls had something left that goes on working; written down as emptied: %d, as left "
           "open and not yet emptied: %d."),
         leaves, emptied, open);
+    sl_day_say_ticks(document, kept->folded);
     sl_document_lines(document, 2, "%s", _("Where leftovers and packets went, and by which rule:"));
 }
 

@@ -41,9 +41,9 @@ static void put_typed(sl_statement *put, const sl_event *event)
         sl_put_null(put);
     }
     put_text_or_null(put, clocks_words[event->clocks]);
-    const bool deed = event->remark >= SL_REMARK_UNCLEAN;
+    const bool tick = event->remark >= SL_REMARK_END_LEFTOVERS, deed = event->remark >= SL_REMARK_UNCLEAN;
     put_text_or_null(put, deed ? NULL : sl_remark_word(event->remark));
-    put_text_or_null(put, deed ? sl_remark_word(event->remark) : NULL);
+    put_text_or_null(put, deed && !tick ? sl_remark_word(event->remark) : NULL);
     if (event->remark == SL_REMARK_GRAMS || event->remark == SL_REMARK_ROOM) {
         sl_put_real(put, event->value);
     } else {
@@ -105,11 +105,26 @@ static bool reads_back(sl_log *log, const char *test, const char *swatch, const 
     return true;
 }
 
+/* What no list of a column's words has room for is a note of a closed form: "done: bench wiped". */
+#define DONE "done: "
+static sl_remark remark_of_note(const char *note)
+{
+    const sl_remark remark = strncmp(note, DONE, sizeof DONE - 1) == 0
+                                 ? sl_remark_of_word(note + sizeof DONE - 1)
+                                 : SL_REMARK_NONE;
+    return remark >= SL_REMARK_END_LEFTOVERS ? remark : SL_REMARK_NONE;
+}
+
 bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
                    sl_event *event, const char *note, sl_error *error)
 {
     const char *const swatch =
         event->swatch >= 0 && event->swatch < n_swatches ? swatches[event->swatch].id : NULL;
+    char done[SL_LOG_TITLE];
+    if (event->remark >= SL_REMARK_END_LEFTOVERS) {
+        snprintf(done, sizeof done, DONE "%s", sl_remark_word(event->remark));
+        note = done;
+    }
     if (note && !sl_text_accept(note, strlen(note), SL_TEXT_LINES, error)) {
         return false;
     }
@@ -184,6 +199,7 @@ static void event_at(sl_statement *ask, const void *with, void *into)
     event->clocks = clocks_of(sl_text_at(ask, 10));
     event->remark = sl_remark_of_word(sl_text_at(ask, 11));
     event->value = sl_real_at(ask, 12);
+    event->remark = event->remark == SL_REMARK_NONE ? remark_of_note(sl_text_at(ask, 13)) : event->remark;
 }
 
 bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
@@ -192,7 +208,7 @@ bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches,
     char table[SL_ROWS], text[SL_ROWS + 200];
     snprintf(text, sizeof text,
              "SELECT id, swatch, kind, boot_ns, wall_ns, boot_id, reason, about, speed, late_s, clocks,"
-             " coalesce(remark, deed), value"
+             " coalesce(remark, deed), value, note"
              " FROM %s WHERE test = ? ORDER BY kept",
              sl_rows_of("main", "event", log->version, table));
     sl_statement ask = sl_sql(log, text, error);
@@ -218,7 +234,7 @@ static double speed_of_old_note(const char *note)
 /* So that no list of notes tells it. */
 bool sl_old_flag(const char *note)
 {
-    return speed_of_old_note(note) > 0.0;
+    return speed_of_old_note(note) > 0.0 || remark_of_note(note) != SL_REMARK_NONE;
 }
 
 bool sl_log_rehearsal(sl_log *log, const char *test, double *speed, sl_error *error)

@@ -7,7 +7,8 @@
 
 #include <stdbool.h>
 
-/* A note that a program, not a person, kept: "rehearsal: 60 times as fast", in either language. */
+/* A note that a program, not a person, kept: "rehearsal: 60 times as fast", in either language; "done: bench
+ * wiped". */
 bool sl_old_flag(const char *note);
 
 #endif

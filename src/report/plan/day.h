@@ -122,6 +122,8 @@ sl_document_sayer sl_day_say_went;
 /* Every stop, for a doctor: when, why, what was in the bowl, how long the water ran, who was told
  * (day_stop.c). of: sl_day_went, whose bench is not asked. */
 sl_document_sayer sl_day_say_stops;
+/* What is ticked of the end of the day, and what is not. */
+void sl_day_say_ticks(sl_document *document, const sl_bench *bench);
 /* Begins a document about the day: its title, and that it was a rehearsal. */
 void sl_day_begin_document(sl_document *document, const sl_day_went *went, sl_error *error);
 /* Of the bowl of this application, from 0, with what the plan adds for what stays in it; 0: not known, or

@@ -262,6 +262,39 @@ static void say_unequal(sl_document *document, const sl_day_went *went)
     }
 }
 
+/* What is ticked of the end of the day, or (false) what is not; "" for nothing. */
+static void ticks(const sl_bench *bench, bool ticked, char *text, size_t size)
+{
+    text[0] = '\0';
+    for (int i = 0; i < SL_DAY_TICKS; i++) {
+        if (bench->ticked[i] == ticked) {
+            sl_append_item(text, size, "; ", "%s", sl_day_remark((sl_remark)(SL_REMARK_END_LEFTOVERS + i)));
+        }
+    }
+}
+
+void sl_day_say_ticks(sl_document *document, const sl_bench *bench)
+{
+    char text[SL_DAY_WORDS];
+    ticks(bench, true, text, sizeof text);
+    if (text[0] != '\0') {
+        sl_document_say(document, _("Ticked at the end of the day: %s."), text);
+    }
+    ticks(bench, false, text, sizeof text);
+    if (text[0] != '\0') {
+        sl_document_say(document, _("Not ticked at the end of the day: %s."), text);
+    }
+}
+
+static bool at_its_end(const sl_bench *bench)
+{
+    bool ends = bench->started;
+    for (int i = 0; i < bench->n; i++) {
+        ends = ends && bench->state[i].stage != SL_STAGE_ON_HAIR;
+    }
+    return ends;
+}
+
 void sl_day_begin_document(sl_document *document, const sl_day_went *went, sl_error *error)
 {
     char title[SL_DAY_WORDS];
@@ -288,6 +321,9 @@ void sl_day_say_went(sl_document *document, const void *of, sl_error *error)
     }
     sl_document_apart(document);
     say_room(document, &went->record);
+    if (at_its_end(bench)) {
+        sl_day_say_ticks(document, bench);
+    }
     if (bench->started && bench->sound_tried && !bench->sound_heard) {
         sl_document_say(document, "%s", _("The bell was not heard that day; alarms were seen only."));
     }

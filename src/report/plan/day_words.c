@@ -324,6 +324,11 @@ const char *sl_day_remark(sl_remark remark)
         [SL_REMARK_EMPTIED] = N_("its leftover was emptied"),
         [SL_REMARK_GRAMS] = N_("its bowl was weighed"),
         [SL_REMARK_ROOM] = N_("the room was measured"),
+        [SL_REMARK_END_LEFTOVERS] = N_("leftovers stand open or are emptied, none is closed"),
+        [SL_REMARK_END_BENCH] = N_("the bench is wiped, with a wet cloth"),
+        [SL_REMARK_END_POWDER] = N_("the powder is closed and dry"),
+        [SL_REMARK_END_WASTE] = N_("waste is out, as the local rules say"),
+        [SL_REMARK_END_HANDS] = N_("gloves are off, hands are washed"),
     };
     return remark == SL_REMARK_NONE ? "" : _(words[remark]);
 }

@@ -367,6 +367,8 @@ void sl_day_put_page(sl_day_screen *screen)
         put_asking(screen, 3, 2, SL_DAY_TARGET_PX);
     } else if (view == SL_DAY_SOUND_TEST) {
         put_sound(screen);
+    } else if (view == SL_DAY_END_PAGE) {
+        put_asking(screen, 1, SL_DAY_TICKS, SL_DAY_TARGET_PX);
     } else if (view == SL_DAY_NOTE_PAGE) {
         put_asking(screen, 2, 4, 102);
     } else {

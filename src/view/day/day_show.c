@@ -356,16 +356,17 @@ static void show_stops(sl_day_screen *screen)
     show_stop(screen, SL_ACT_STOP_ONE, screen->places.stop_one, one);
 }
 
-/* What never comes at once shares a place: the day's begin, hair said to be clean, and leftovers. */
+/* What never comes at once shares a place: the day's begin and end, hair said to be clean, and leftovers. */
 static sl_day_act act_of_place(const sl_day *day, int place)
 {
     static const sl_day_act acts[SL_DAY_BUTTONS] = {
         SL_ACT_MIXED,    SL_ACT_APPLIED, SL_ACT_LOOKED, SL_ACT_FELT, SL_ACT_RINSED,
         SL_ACT_LEFTOVER, SL_ACT_NOTE,    SL_ACT_UNDO,   SL_ACT_BACK, SL_ACT_ON};
-    return acts[place] != SL_ACT_LEFTOVER              ? acts[place]
-           : sl_day_why_not(day, SL_ACT_START) == NULL ? SL_ACT_START
-           : sl_day_why_not(day, SL_ACT_CLEAN) == NULL ? SL_ACT_CLEAN
-                                                       : SL_ACT_LEFTOVER;
+    return acts[place] != SL_ACT_LEFTOVER                               ? acts[place]
+           : sl_day_why_not(day, SL_ACT_START) == NULL                  ? SL_ACT_START
+           : sl_day_why_not(day, SL_ACT_CLEAN) == NULL                  ? SL_ACT_CLEAN
+           : day->n_due == 0 && sl_day_why_not(day, SL_ACT_END) == NULL ? SL_ACT_END
+                                                                        : SL_ACT_LEFTOVER;
 }
 
 /* The row's words; a ladder's piece and a leftover have words of their own. */
