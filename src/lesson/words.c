@@ -19,7 +19,7 @@ static const char *const pages[SL_PAGE_KINDS][SL_LANGUAGES] = {
     [SL_PAGE_SAW] = {"What did you see?", "¿Qué viste?"},
     [SL_PAGE_EXPLAIN] = {"Why it is so", "Por qué es así"},
     [SL_PAGE_TRANSFER] = {"Somewhere else", "En otro caso"},
-    [SL_PAGE_SWATCH] = {"With a real swatch", "Con un mechón de verdad"},
+    [SL_PAGE_SWATCH] = {"With a real swatch", "Con una muestra de verdad"},
     [SL_PAGE_EXIT] = {"Before you go", "Antes de salir"},
     [SL_PAGE_END] = {"The end", "Fin"},
 };

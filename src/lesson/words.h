@@ -20,7 +20,7 @@
     ROW(SL_SAID_HELP, "Type the number of an answer, Enter to go on, b to go back, q to stop.",              \
         "Escribe el número de una respuesta, Intro para seguir, b para volver, q para parar.")               \
     ROW(SL_SAID_HELP_EDUCATOR, "Educator: s leaves a step as it is, t shows the notes.",                     \
-        "Docente: s deja el paso como está, t muestra las notas.")                                           \
+        "Quien enseña: s deja el paso como está, t muestra las notas.")                                      \
     ROW(SL_SAID_WHICH, "Your answer (number):", "Tu respuesta (número):")                                    \
     ROW(SL_SAID_ENTER, "Enter to go on:", "Intro para seguir:")                                              \
     ROW(SL_SAID_NO_CHOICE, "There is no such answer. Type a number from the list.",                          \
@@ -34,15 +34,15 @@
     ROW(SL_SAID_PREDICTED, "You predicted", "Predijiste")                                                    \
     ROW(SL_SAID_RUN_GAVE, "The run gave", "El cálculo dio")                                                  \
     ROW(SL_SAID_NO_PREDICTION, "There was no prediction.", "No hubo predicción.")                            \
-    ROW(SL_SAID_COLOUR_LEFT, "Colour left", "Color que queda")                                               \
+    ROW(SL_SAID_COLOUR_LEFT, "Colour left", "Color restante")                                                \
     ROW(SL_SAID_BASE_MOVED, "Base moved", "Base movida")                                                     \
-    ROW(SL_SAID_HAIR_STRESS, "Hair stress", "Desgaste del pelo")                                             \
+    ROW(SL_SAID_HAIR_STRESS, "Hair stress", "Desgaste del cabello")                                          \
     ROW(SL_SAID_AFTER, "after", "después de")                                                                \
     ROW(SL_SAID_NOT_PREDICTED, "not predicted", "sin predicción")                                            \
     ROW(SL_SAID_STOPPED, "Stopped. Go on later with the same command.",                                      \
         "Parado. Sigue más tarde con la misma orden.")                                                       \
     ROW(SL_SAID_NOTES, "Notes for the educator", "Notas para quien enseña")                                  \
-    ROW(SL_SAID_CAUTION, "Read this caution out", "Lee en voz alta esta advertencia")                        \
+    ROW(SL_SAID_CAUTION, "Read this caution out", "Lee en voz alta esta precaución")                         \
     ROW(SL_SAID_SAVED, "Answers are kept in", "Las respuestas se guardan en")                                \
     ROW(SL_SAID_NOT_SAVED, "The answers are not on the disk yet; they are still here and are tried again.",  \
         "Las respuestas aún no están en el disco; siguen aquí y se intenta de nuevo.")                       \
@@ -51,7 +51,7 @@
     ROW(SL_SAID_ONE_CHANGE, "You changed more than one thing. Then nobody can tell which of them did it.",   \
         "Cambiaste más de una cosa. Así nadie puede saber cuál fue.")                                        \
     ROW(SL_SAID_ONLY_EDUCATOR, "Only the educator can leave a step open.",                                   \
-        "Solo la persona docente puede dejar un paso abierto.")
+        "Solo quien enseña puede dejar un paso abierto.")
 
 #define SL_AS_ENUM(name, english, spanish) name,
 typedef enum sl_said_what { SL_SAID_LIST(SL_AS_ENUM) SL_SAID_COUNT } sl_said_what;

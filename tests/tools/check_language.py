@@ -188,7 +188,7 @@ def self_test():
     wrong, _, _ = of_catalogue(bad)
     for word in ("fuzzy", "not translated", "merely copied", "promises", "decimals"):
         assert any(one.startswith(word) for one in wrong), word
-    assert not of_catalogue('msgid ""\nmsgstr ""\n\nmsgid "hair"\nmsgstr "pelo"\n')[0]
+    assert not of_catalogue('msgid ""\nmsgstr ""\n\nmsgid "hair"\nmsgstr "cabello"\n')[0]
 
 
 def main():

@@ -203,7 +203,7 @@ def check_folders(base):
 
 def check_spanish(folder):
     """The same pack in Spanish; while no native speaker of the trade has read the cautions, the English stands beside."""
-    check_files(folder, "a4", "Ocho brazos")
+    check_files(folder, "a4", "Ocho tiras")
     said = {key: texts[0] for key, _, texts, _ in entries((SOURCE / "src/po/es.po").read_text(encoding="utf-8"))}
     texts, count, at = page_texts(folder), pages_of(folder), 0
     check(sum(count.values()) == len(texts), "a Spanish page for each SVG")

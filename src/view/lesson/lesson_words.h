@@ -17,7 +17,7 @@
         "Intro: seguir leyendo · Retroceso: volver · Esc: salir · H: teclas")                                \
     ROW(SL_SHOWN_KEYS_SHUT, "Esc: close", "Esc: cerrar")                                                     \
     ROW(SL_SHOWN_BEFORE_RUN, "Nothing has run yet. Enter runs the strips to the first stop.",                \
-        "Todavía no ha pasado nada. Intro lleva los mechones hasta la primera parada.")                      \
+        "Todavía no ha pasado nada. Intro lleva las tiras hasta la primera parada.")                         \
     ROW(SL_SHOWN_STOP, "Stop", "Parada")                                                                     \
     ROW(SL_SHOWN_START, "at the start", "al principio")                                                      \
     ROW(SL_SHOWN_PREDICTED, "predicted", "predicho")                                                         \
@@ -29,7 +29,7 @@
     ROW(SL_SHOWN_STRIPS_STAY,                                                                                \
         "The strips hang as the run left them; their figures come back with the next "                       \
         "step.",                                                                                             \
-        "Los mechones siguen como los dejó el cálculo; sus cifras vuelven en el paso siguiente.")            \
+        "Las tiras siguen como las dejó el cálculo; sus cifras vuelven en el paso siguiente.")               \
     ROW(SL_SHOWN_NOT_KEPT, "No answers are kept: no file was named.",                                        \
         "No se guardan respuestas: no se indicó ningún archivo.")                                            \
     ROW(SL_SHOWN_LEAVE_UNSAVED,                                                                              \
@@ -48,7 +48,7 @@
     ROW(SL_SHOWN_HELP_LEAVE, "Esc: close a page; leave. Every answer is kept as soon as it is given.",       \
         "Esc: cerrar una página; salir. Cada respuesta se guarda en cuanto se da.")                          \
     ROW(SL_SHOWN_HELP_EDUCATOR, "Educator: S leaves a step as it is, N shows the notes.",                    \
-        "Docente: S deja el paso como está, N muestra las notas.")                                           \
+        "Quien enseña: S deja el paso como está, N muestra las notas.")                                      \
     ROW(SL_SHOWN_CLASS_KEYS, "Up, Down: move the text · Esc: leave",                                         \
         "Arriba, Abajo: mover el texto · Esc: salir")                                                        \
     ROW(SL_SHOWN_UNCALIBRATED, "No screen is calibrated.", "Ninguna pantalla está calibrada.")
