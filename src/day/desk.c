@@ -57,7 +57,8 @@ static bool read_test(sl_day_desk *desk, const char *test, sl_log_how how, sl_er
         !sl_log_find(desk->log, test, &desk->test, error) ||
         !sl_log_swatches(desk->log, desk->test.id, &desk->swatches, &day->n, error) ||
         !holds(day->n, error) ||
-        !sl_log_tubs(desk->log, desk->test.id, desk->swatches, day->n, &desk->tubs, error)) {
+        !sl_log_tubs(desk->log, desk->test.id, desk->swatches, day->n, &desk->tubs, error) ||
+        !sl_log_readings(desk->log, desk->test.id, &desk->readings, &desk->n_readings, error)) {
         return false;
     }
     desk->scene = sl_log_scene(desk->log, desk->test.id, &desk->why);
@@ -148,6 +149,7 @@ int sl_day_desk_close(sl_day_desk *desk)
     sl_day_model_free(&desk->model);
     sl_free(desk->arm_at);
     sl_scene_free(desk->scene);
+    sl_free(desk->readings);
     sl_free(desk->tubs);
     sl_free(desk->swatches);
     sl_log_close(desk->log);

@@ -11,6 +11,7 @@
 #include "base/language.h"
 #include "base/plain_text.h"
 #include "document/text.h"
+#include "log/day/due.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
@@ -271,13 +272,15 @@ void sl_day_says(const sl_day_desk *desk, sl_day_view view, int swatch, sl_day_s
 sl_day_went sl_day_went_of(const sl_day_desk *desk)
 {
     const sl_day *const day = &desk->day;
-    return (sl_day_went){.title = desk->test.title,
-                         .scene_name = desk->test.scene_name,
-                         .bench = &day->bench,
-                         .record = sl_day_record_of(day),
-                         .now = &day->now,
-                         .blind = sl_day_blind(day),
-                         .rehearsed = desk->rehearsed > 0.0};
+    sl_day_went went = {.title = desk->test.title,
+                        .scene_name = desk->test.scene_name,
+                        .bench = &day->bench,
+                        .record = sl_day_record_of(day),
+                        .now = &day->now,
+                        .blind = sl_day_blind(day),
+                        .rehearsed = desk->rehearsed > 0.0};
+    sl_log_due_after(&went, desk->swatches, desk->readings, desk->n_readings);
+    return went;
 }
 
 /* ---- one line --------------------------------------------------------------------------------------- */

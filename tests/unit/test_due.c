@@ -151,6 +151,34 @@ START_TEST(a_rehearsal_owes_nothing)
 }
 END_TEST
 
+START_TEST(the_summary_of_a_day_tells_what_is_due_but_not_of_a_rehearsal)
+{
+    static sl_bench bench;
+    static sl_bench_swatch plan[SL_BENCH_MOST];
+    const sl_instant now = {.boot_id = "one"};
+    fresh();
+    ck_assert_int_eq(setenv("SLOWLIFT_TODAY", "2026-11-25", 1), 0);
+    rinsed(0);
+    sl_event *events = NULL;
+    int n_events = 0;
+    ck_assert(sl_log_events(made.log, made.test, made.swatches, made.n, &events, &n_events, NULL));
+    for (int i = 0; i < made.n; i++) {
+        plan[i] = made.swatches[i].bench;
+    }
+    sl_bench_fold(&bench, plan, made.n, events, n_events);
+    sl_day_went went = {.bench = &bench, .record = {.n = made.n}, .now = &now};
+    sl_log_due_after(&went, made.swatches, NULL, 0);
+    ck_assert_int_eq(went.n_due, 2);
+    ck_assert_str_eq(went.due[0],
+                     "Look again on 2026-11-26, a day after the rinse: HP5. Colour may come back.");
+    went.rehearsed = true;
+    sl_log_due_after(&went, made.swatches, NULL, 0);
+    ck_assert_int_eq(went.n_due, 0);
+    sl_free(events);
+    end();
+}
+END_TEST
+
 START_TEST(a_sentence_tells_those_that_are_due_alike)
 {
     static const sl_log_due some[] = {{SL_LOG_DUE_DAY, RINSED_ON, "HP5"},
@@ -175,5 +203,6 @@ ADD(what_was_rinsed_is_looked_at_the_next_day_and_after_the_next_wash)
 ADD(a_leftover_that_stands_open_is_emptied)
 ADD(ticks_are_notes_that_read_back_and_are_listed_nowhere)
 ADD(a_rehearsal_owes_nothing)
+ADD(the_summary_of_a_day_tells_what_is_due_but_not_of_a_rehearsal)
 ADD(a_sentence_tells_those_that_are_due_alike)
 END_SUITE

@@ -17,34 +17,11 @@
 static const char doing[] = "finding what is due";
 
 typedef struct sl_owing {
-    sl_log_swatch *swatches;
-    sl_event *events;
-    sl_log_reading *readings;
-    sl_bench_swatch *plan;
-    sl_bench *bench;
-    int n, n_events, n_readings, today;
+    const sl_log_swatch *swatches;  /* [n] */
+    const sl_log_reading *readings; /* [n_readings] */
+    const sl_bench *bench;          /* of the swatches */
+    int n, n_readings, today;
 } sl_owing;
-
-static bool read_all(sl_owing *owing, sl_log *log, const char *test, sl_error *error)
-{
-    if (!sl_log_swatches(log, test, &owing->swatches, &owing->n, error) || !sl_day_holds(owing->n, error) ||
-        !sl_log_events(log, test, owing->swatches, owing->n, &owing->events, &owing->n_events, error) ||
-        !sl_log_readings(log, test, &owing->readings, &owing->n_readings, error)) {
-        return false;
-    }
-    owing->plan = sl_new((size_t)owing->n + 1, sizeof *owing->plan, doing, error);
-    owing->bench = owing->plan ? sl_new(1, sizeof *owing->bench, doing, error) : NULL;
-    return owing->bench != NULL;
-}
-
-static void fold(sl_owing *owing, const sl_scene *scene)
-{
-    sl_rounds_fill(scene, owing->swatches, owing->n);
-    for (int i = 0; i < owing->n; i++) {
-        owing->plan[i] = owing->swatches[i].bench;
-    }
-    sl_bench_fold(owing->bench, owing->plan, owing->n, owing->events, owing->n_events);
-}
 
 /* Hours after the water of the first look from `least` on; INFINITY: none. */
 static double looked_after_h(const sl_owing *owing, int swatch, double least)
@@ -64,7 +41,7 @@ static void put(const sl_owing *owing, sl_log_due_kind kind, int swatch, int day
     if (owing->today - day < SL_DUE_DAYS) {
         sl_log_due *const one = &due[(*n)++];
         *one = (sl_log_due){.kind = kind, .day = day};
-        memcpy(one->code, owing->plan[swatch].code, sizeof one->code);
+        memcpy(one->code, owing->swatches[swatch].bench.code, sizeof one->code);
     }
 }
 
@@ -109,26 +86,74 @@ static bool find_all(const sl_owing *owing, sl_log_due **due, int *n, sl_error *
     return found != NULL;
 }
 
+/* All of a test that has to be read. */
+typedef struct sl_owing_rows {
+    sl_log_swatch *swatches;
+    sl_event *events;
+    sl_log_reading *readings;
+    sl_bench_swatch *plan;
+    sl_bench *bench;
+    int n, n_events, n_readings;
+} sl_owing_rows;
+
+static bool read_rows(sl_owing_rows *rows, sl_log *log, const char *test, sl_error *error)
+{
+    if (!sl_log_swatches(log, test, &rows->swatches, &rows->n, error) || !sl_day_holds(rows->n, error) ||
+        !sl_log_events(log, test, rows->swatches, rows->n, &rows->events, &rows->n_events, error) ||
+        !sl_log_readings(log, test, &rows->readings, &rows->n_readings, error)) {
+        return false;
+    }
+    rows->plan = sl_new((size_t)rows->n + 1, sizeof *rows->plan, doing, error);
+    rows->bench = rows->plan ? sl_new(1, sizeof *rows->bench, doing, error) : NULL;
+    return rows->bench != NULL;
+}
+
+static void fold(sl_owing_rows *rows, const sl_scene *scene)
+{
+    sl_rounds_fill(scene, rows->swatches, rows->n);
+    for (int i = 0; i < rows->n; i++) {
+        rows->plan[i] = rows->swatches[i].bench;
+    }
+    sl_bench_fold(rows->bench, rows->plan, rows->n, rows->events, rows->n_events);
+}
+
 bool sl_log_due_read(sl_log *log, const char *test, int today, sl_log_due **due, int *n, sl_error *error)
 {
-    sl_owing owing = {.today = today};
+    sl_owing_rows rows = {.n = 0};
     sl_error why = {.code = SL_OK};
     double speed = 0.0;
-    bool good = sl_log_rehearsal(log, test, &speed, error) && read_all(&owing, log, test, error);
+    bool good = sl_log_rehearsal(log, test, &speed, error) && read_rows(&rows, log, test, error);
     sl_scene *const scene = good ? sl_log_scene(log, test, &why) : NULL;
     good = good && (why.code != SL_ERR_NO_MEMORY || sl_fail(error, why.code, why.found, why.wanted));
     if (good) { /* where the scene cannot be read, a swatch has one application */
-        fold(&owing, scene);
-        owing.n = speed > 0.0 ? 0 : owing.n;
-        good = find_all(&owing, due, n, error);
+        fold(&rows, scene);
+        good = find_all(&(sl_owing){rows.swatches, rows.readings, rows.bench, speed > 0.0 ? 0 : rows.n,
+                                    rows.n_readings, today},
+                        due, n, error);
     }
     sl_scene_free(scene);
-    sl_free(owing.bench);
-    sl_free(owing.plan);
-    sl_free(owing.readings);
-    sl_free(owing.events);
-    sl_free(owing.swatches);
+    sl_free(rows.bench);
+    sl_free(rows.plan);
+    sl_free(rows.readings);
+    sl_free(rows.events);
+    sl_free(rows.swatches);
     return good;
+}
+
+void sl_log_due_after(sl_day_went *went, const sl_log_swatch *swatches, const sl_log_reading *readings,
+                      int n_readings)
+{
+    sl_log_due *due = NULL;
+    int today = 0, n = 0;
+    went->n_due = 0;
+    if (!went->rehearsed && sl_today(&today, NULL) &&
+        find_all(&(sl_owing){swatches, readings, went->bench, went->record.n, n_readings, today}, &due, &n,
+                 NULL)) {
+        for (int told = 0; told < n && went->n_due < SL_DAY_DUE_SAID;) {
+            told += sl_log_due_words(due + told, n - told, today, went->due[went->n_due++], SL_DAY_WORDS);
+        }
+    }
+    sl_free(due);
 }
 
 static void put_sentence(const sl_log_due *due, int today, const char *codes, char *text, size_t size)

@@ -6,7 +6,7 @@
 #ifndef SLOWLIFT_LOG_DUE_H
 #define SLOWLIFT_LOG_DUE_H
 
-#include "document/document.h"
+#include "report/plan/day.h"
 #include "slowlift/log.h"
 
 /* A look after so many hours is the one of the next day; one so many hours after that is the one after the
@@ -29,6 +29,9 @@ typedef struct sl_log_due {
 /* All of one test, by kind and day, what becomes due later too; a rehearsal owes nothing. today: sl_today().
  * Freed with sl_free() of base/memory.h. */
 bool sl_log_due_read(sl_log *log, const char *test, int today, sl_log_due **due, int *n, sl_error *error);
+/* The same of a day in memory, into went->due; readings: those that none replaces. */
+void sl_log_due_after(sl_day_went *went, const sl_log_swatch *swatches, const sl_log_reading *readings,
+                      int n_readings);
 /* The sentence of the first of n and of those that are due alike: "Look again at KV3, CJ3 ...". Returns how
  * many it tells, so that the next sentence begins there. */
 int sl_log_due_words(const sl_log_due *due, int n, int today, char *text, size_t size);

@@ -5,6 +5,7 @@
 #include "log/papers/kept.h"
 
 #include "base/memory.h"
+#include "log/day/due.h"
 #include "log/day/rounds.h"
 #include "log/day/tubs.h"
 
@@ -53,6 +54,7 @@ static bool fold(sl_kept_test *kept, double speed, sl_error *error)
                                           .tubs = kept->tubs},
                                .now = &kept->now,
                                .rehearsed = speed > 0.0};
+    sl_log_due_after(&kept->went, kept->swatches, kept->readings, kept->n_readings);
     return true;
 }
 

@@ -106,6 +106,7 @@ const sl_event *sl_day_last_stop(const sl_event *event, int n_events);
 bool sl_day_bowls(const sl_day_record *record, const sl_event *stop, sl_day_tell *tell, void *self);
 /* ---- the summary (day_summary.c) ---------------------------------------------------------------------- */
 
+enum { SL_DAY_DUE_SAID = 4 };
 /* How the day went against its plan; borrowed. */
 typedef struct sl_day_went {
     const char *title, *scene_name; /* of the test */
@@ -114,6 +115,8 @@ typedef struct sl_day_went {
     const sl_instant *now;
     bool blind; /* codes alone, for a judge */
     bool rehearsed;
+    int n_due; /* sentences: what is due after the day */
+    char due[SL_DAY_DUE_SAID][SL_DAY_WORDS];
 } sl_day_went;
 
 /* Late and early, unequal time on the hair within an arm, age of the mix, what was weighed and how warm the

@@ -323,6 +323,9 @@ void sl_day_say_went(sl_document *document, const void *of, sl_error *error)
     say_room(document, &went->record);
     if (at_its_end(bench)) {
         sl_day_say_ticks(document, bench);
+        for (int i = 0; i < went->n_due; i++) {
+            sl_document_say(document, "%s", went->due[i]);
+        }
     }
     if (bench->started && bench->sound_tried && !bench->sound_heard) {
         sl_document_say(document, "%s", _("The bell was not heard that day; alarms were seen only."));

@@ -34,6 +34,8 @@ extern const sl_export sl_plan_key_export; /* CSV, of an sl_plan: what the codes
 /* On which its cautions are owed. */
 enum { SL_PLAN_OCCASIONS = SL_ON_HAIR | SL_ON_MIXING | SL_ON_UNLABELLED };
 
+/* What is to be done once the day is over (around.c). */
+void sl_plan_say_after(sl_document *document, const sl_plan *plan);
 /* "1 h 26 min": up to the next whole minute. */
 void sl_plan_hours(double seconds, char *text, size_t size);
 /* How long a plan takes; where the class is shorter, that it cannot work and each plan that would. */

@@ -447,6 +447,7 @@ void sl_plan_say(sl_document *document, const void *of, sl_error *error)
         say_block(document, page, b);
     }
     say_shortened(document, page);
+    sl_plan_say_after(document, page->plan);
     if (!page->blind) {
         sl_document_heading(document, _("What these mistakes would cost, by the model"));
         say_mistake(document, scene, &page->together,
