@@ -117,6 +117,8 @@ def of_none():
                  copies=copy, masks=(IDENTITY, MOMENT)),
             Call("note", ["log", "note", "kept.db", "a draught by the window"], copies=copy, masks=(IDENTITY, MOMENT)),
             Call("bowl", ["log", "bowl", "kept.db", "--powder-lot", "P7", "--powder-opened", "2026-11-01"], copies=copy),
+            Call("forget", ["log", "forget", "kept.db", "j1"], copies=copy),
+            Call("forget nobody", ["log", "forget", "kept.db", "nobody"], copies=copy),
             Call("import", ["log", "import", "kept.db", "log/looks.csv"], copies=copy, masks=(IDENTITY, MOMENT)),
             Call("export csv", ["log", "export", "kept.db", "--csv"], "csv", copies=copy),
             Call("export json", ["log", "export", "kept.db", "--json"], "json", copies=copy),

@@ -37,7 +37,7 @@ import tempfile
 SLOWLIFT, SOURCE, SHIM = os.path.abspath(sys.argv[1]), pathlib.Path(sys.argv[2]).resolve(), os.path.abspath(sys.argv[3])
 WHOLE = sys.argv[4] == "all"
 MODES = [word for word in sys.argv[5:] if "=" not in word] or ["kill", "stop", "fail", "memory", "beside"]
-SMOKE = ["run -o", "plan --key", "log new", "log add", "teach", "pack"]
+SMOKE = ["run -o", "plan --key", "log new", "log add", "log forget", "teach", "pack"]
 ONLY = [word[5:] for word in sys.argv[5:] if word.startswith("only=")]
 MOST = min([int(word[5:]) for word in sys.argv[5:] if word.startswith("most=")], default=10 ** 9)
 DRAWS = os.path.join(os.path.dirname(SLOWLIFT), "slowlift-paper")
@@ -103,6 +103,7 @@ WORKS = {
     "log note": Work(["log", "note", "one.db", "a dry day"], ["one.db"]),
     "log import": Work(["log", "import", "one.db", "new.csv"], ["one.db"]),
     "log merge": Work(["log", "merge", "one.db", "two.db"], ["one.db"]),
+    "log forget": Work(["log", "forget", "one.db", "j1"], ["one.db"]),
     "log export -o": Work(["log", "export", "one.db", "-o", "out.csv"], ["out.csv", "one.db"]),
     "compare -o": Work(["compare", "one.db", "--json", "-o", "out.json"], ["out.json", "one.db"]),
     "compare --example": Work(["compare", "--example", "--csv", "-o", "out.csv"], ["out.csv"]),

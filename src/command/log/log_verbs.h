@@ -21,6 +21,7 @@
     X(export)                                                                                                \
     X(merge)                                                                                                 \
     X(check)                                                                                                 \
+    X(forget)                                                                                                \
     X(backup)                                                                                                \
     X(rescue)
 #define SL_LOG_VERB_DECLARE(name)                                                                            \

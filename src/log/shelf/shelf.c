@@ -23,7 +23,7 @@ static const char doing[] = "listing tests";
 /* ---- the files ------------------------------------------------------------------------------------- */
 
 /* SQLite's head, and in it our number (https://sqlite.org/fileformat2.html, section 1.3). */
-static bool is_headed(int file)
+bool sl_log_headed(int file)
 {
     enum { HEAD = 72, NUMBER = 68 };
     unsigned char head[HEAD] = "";
@@ -37,18 +37,21 @@ static bool is_headed(int file)
     return number == SL_LOG_APPLICATION;
 }
 
-static int is_log(int folder, const char *name)
+/* Nothing waits for a pipe. */
+static bool is_meant(int folder, const char *name, bool only_logs)
 {
     const char *const end = strrchr(name, '.');
     struct stat found;
-    const int file = name[0] == '.' ? -1 : openat(folder, name, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
-    if (name[0] == '.' || fstatat(folder, name, &found, 0) != 0 || !S_ISREG(found.st_mode)) {
-        close(file);
+    const int file = name[0] == '.' ? -1 : openat(folder, name, O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
+    if (name[0] == '.' || (file < 0 && errno != EACCES)) {
         return false;
     }
-    const bool is = (end && strcmp(end, ".db") == 0) || (file >= 0 && is_headed(file));
-    close(file);
-    return is;
+    const bool plain = fstatat(folder, name, &found, 0) == 0 && S_ISREG(found.st_mode);
+    const bool log = (end && strcmp(end, ".db") == 0) || (file >= 0 && sl_log_headed(file));
+    if (file >= 0) {
+        close(file);
+    }
+    return plain && (log || !only_logs);
 }
 
 static int by_name(const void *one, const void *other)
@@ -61,11 +64,11 @@ typedef struct sl_names {
     size_t n, room;
 } sl_names;
 
-static bool gather(DIR *folder, sl_names *names, sl_error *error)
+static bool gather(DIR *folder, bool only_logs, sl_names *names, sl_error *error)
 {
     const struct dirent *entry = NULL;
     while ((entry = readdir(folder)) != NULL) {
-        if (!is_log(dirfd(folder), entry->d_name)) {
+        if (!is_meant(dirfd(folder), entry->d_name, only_logs)) {
             continue;
         }
         if (!sl_grow(&names->name, &names->room, names->n + 1, sizeof *names->name, doing, error)) {
@@ -79,7 +82,8 @@ static bool gather(DIR *folder, sl_names *names, sl_error *error)
     return true;
 }
 
-bool sl_shelf_each_log(const char *folder, sl_shelf_visit *visit, void *self, sl_error *error)
+bool sl_shelf_each_file(const char *folder, bool only_logs, sl_shelf_visit *visit, void *self,
+                        sl_error *error)
 {
     char path[SL_LOG_PATH];
     sl_names names = {NULL};
@@ -92,7 +96,7 @@ bool sl_shelf_each_log(const char *folder, sl_shelf_visit *visit, void *self, sl
         return sl_fail(error, reason == ENOMEM ? SL_ERR_NO_MEMORY : SL_ERR_USAGE, found,
                        _("name the folder in which logs are kept, here or by $SLOWLIFT_TESTS"));
     }
-    bool good = gather(opened, &names, error);
+    bool good = gather(opened, only_logs, &names, error);
     closedir(opened);
     for (size_t i = 0; good && i < names.n; i++) {
         good = (size_t)snprintf(path, sizeof path, "%s/%s", folder, names.name[i]) < sizeof path
@@ -253,7 +257,7 @@ static int by_day(const void *one, const void *other)
 bool sl_shelf_read(sl_log_shelf *shelf, const char *folder, bool all, sl_error *error)
 {
     *shelf = (sl_log_shelf){.folder = folder, .all = all};
-    if (!sl_today(&shelf->today, error) || !sl_shelf_each_log(folder, add_log, shelf, error)) {
+    if (!sl_today(&shelf->today, error) || !sl_shelf_each_file(folder, true, add_log, shelf, error)) {
         return false;
     }
     find_copies(shelf);

@@ -14,10 +14,14 @@
 
 enum { SL_SHELF_NAME = 256, SL_SHELF_DAYS = 366 };
 
-/* Of every plain file of the folder that is a log by its head or ends in .db, in the order of their names.
- * What the visitor refuses is the result. */
+/* Every plain file of the folder that is not hidden, or only those that are a log by their head or end in
+ * .db, in the order of their names. What the visitor refuses is the result. */
 typedef bool sl_shelf_visit(void *self, const char *path, const char *name, sl_error *error);
-bool sl_shelf_each_log(const char *folder, sl_shelf_visit *visit, void *self, sl_error *error);
+bool sl_shelf_each_file(const char *folder, bool only_logs, sl_shelf_visit *visit, void *self,
+                        sl_error *error);
+
+/* Whether a file that is open is a log by its head. */
+bool sl_log_headed(int file);
 
 typedef struct sl_shelf_row {
     char file[SL_SHELF_NAME]; /* its name in the folder */

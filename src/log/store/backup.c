@@ -4,96 +4,14 @@
  * what can be read of it. Invariant: nothing that is there is written over, and a file has its name only
  * when all of it is on the disk and was read back.
  */
-#include <errno.h>
-#include <fcntl.h>
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 #include "base/language.h"
-#include "base/temporary.h"
+#include "log/store/beside.h"
 #include "log/store/rescue.h"
 #include "log/store/rows.h"
 #include "log/store/tables.h"
-
-/* ---- a name for a file -----------------------------------------------------------------------------------
- */
-
-static bool refuse_there(const char *to, sl_error *error)
-{
-    char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, _("there is a file \"%.160s\" already"), to);
-    return sl_fail(error, SL_ERR_USAGE, found,
-                   _("name a new one: a copy is never written over another file"));
-}
-
-static bool sync_path(const char *path)
-{
-    const int file = open(path, O_RDONLY | O_CLOEXEC);
-    const bool good = file >= 0 && fsync(file) == 0;
-    if (file >= 0) {
-        close(file);
-    }
-    return good;
-}
-
-/* The name is taken before it is given, so that nothing is written over. */
-static bool give_name(const char *beside, const char *to, sl_error *error)
-{
-    char folder[SL_LOG_PATH];
-    sl_log_folder(to, folder);
-    const int name = open(to, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (name < 0) {
-        return errno == EEXIST ? refuse_there(to, error)
-                               : sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(errno));
-    }
-    close(name);
-    if (sync_path(beside) && rename(beside, to) == 0 && sync_path(folder)) {
-        return true;
-    }
-    return sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(errno));
-}
-
-/* A place in a folder of its own beside it, which goes with the process. */
-typedef struct sl_beside {
-    sl_temporary folder;
-    char path[SL_LOG_PATH];
-} sl_beside;
-
-static bool make_beside(const char *to, sl_beside *beside, sl_error *error)
-{
-    if (access(to, F_OK) == 0) {
-        return refuse_there(to, error);
-    }
-    sl_temporary_sweep(to);
-    if (!sl_temporary_folder(&beside->folder, to)) {
-        return sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(errno));
-    }
-    const char *const slash = strrchr(to, '/');
-    const size_t length = (size_t)snprintf(beside->path, sizeof beside->path, "%s/%s", beside->folder.path,
-                                           slash ? slash + 1 : to);
-    if (length >= sizeof beside->path) {
-        sl_temporary_remove(&beside->folder);
-        return sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(ENAMETOOLONG));
-    }
-    return true;
-}
-
-static bool end_beside(sl_beside *beside, const char *to, bool good, sl_error *error)
-{
-    good = good && give_name(beside->path, to, error);
-    if (!good) {
-        char folder[SL_LOG_PATH];
-        sl_log_folder(to, folder);
-        char *const slash = strrchr(folder + 1, '/'); /* not the one that is all of it */
-        if (slash) {
-            *slash = '\0';
-        }
-        sl_temporary_rename_in(&beside->folder, folder, error);
-    }
-    sl_temporary_remove(&beside->folder);
-    return good;
-}
 
 /* ---- the same rows ---------------------------------------------------------------------------------------
  */
@@ -175,7 +93,7 @@ static bool copy_pages(sl_log *log, const char *beside, sl_error *error)
 bool sl_log_backup(const char *path, const char *to, long long *rows, sl_error *error)
 {
     sl_log *log = NULL;
-    sl_beside beside = {.path = ""};
+    sl_log_beside beside = {.path = ""};
     int64_t one = 0;
     long long uncounted = 0;
     long long *const n = rows ? rows : &uncounted;
@@ -186,10 +104,10 @@ bool sl_log_backup(const char *path, const char *to, long long *rows, sl_error *
     /* What others write from here on is of another moment. */
     bool good = sl_sql_run(log, "BEGIN", error) &&
                 sl_sql_number(log, "SELECT count(*) FROM sqlite_schema", &one, error) &&
-                make_beside(to, &beside, error);
+                sl_beside_free(to, error) && sl_beside_make(to, &beside, error);
     if (good) {
         good = copy_pages(log, beside.path, error) && reads_back(log, beside.path, n, error);
-        good = end_beside(&beside, to, good, error);
+        good = sl_beside_end(&beside, to, false, good, error);
     }
     sl_log_close(log);
     return good;
@@ -216,13 +134,13 @@ static bool rescue_into(sl_log *log, const char *beside, sl_log_tally *tally, sl
 bool sl_log_rescue(const char *path, const char *to, sl_log_tally *tally, sl_error *error)
 {
     sl_log *log = NULL;
-    sl_beside beside = {.path = ""};
+    sl_log_beside beside = {.path = ""};
     if (!sl_log_open_raw(&log, path, error)) {
         return false;
     }
-    bool good = make_beside(to, &beside, error);
+    bool good = sl_beside_free(to, error) && sl_beside_make(to, &beside, error);
     if (good) {
-        good = end_beside(&beside, to, rescue_into(log, beside.path, tally, error), error);
+        good = sl_beside_end(&beside, to, false, rescue_into(log, beside.path, tally, error), error);
     }
     sl_log_close(log);
     return good;
