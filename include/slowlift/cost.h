@@ -14,7 +14,26 @@
 
 #pragma GCC visibility push(default)
 
-enum { SL_CURRENCY = 4, SL_PRICES_TITLE = 201 };
+enum {
+    SL_CURRENCY = 4,
+    SL_PRICES_TITLE = 201,
+    SL_PRODUCT_NAME = 41,
+    SL_MOST_PRODUCTS = 16,
+    SL_PRODUCT_MIXES = 8,
+    SL_MIX_NAME = 64
+};
+
+/* What mixes are made with, as it is bought and as it stands on the shelf. */
+typedef struct sl_product {
+    char name[SL_PRODUCT_NAME];              /* her own word for it */
+    bool liquid;                             /* else the powder */
+    int n_mixes;                             /* that are made with it */
+    char mix[SL_PRODUCT_MIXES][SL_MIX_NAME]; /* as their files are called */
+    double holds_g, price;                   /* a packet, a tub or a bottle */
+    bool once;                               /* what is left of an opened one is thrown away */
+    int have;                                /* unopened ones on the shelf */
+    double open_g;                           /* left in the one that stands open */
+} sl_product;
 
 /* A file of kind prices (models/prices). 0 = not sold that way. */
 typedef struct sl_prices {
@@ -25,6 +44,8 @@ typedef struct sl_prices {
                                                   user's own guess: no source is known) */
     double developer_g, developer_price;       /* a bottle */
     double other_price;                        /* gloves, towels and the rest, for one use */
+    int n_products;
+    sl_product products[SL_MOST_PRODUCTS]; /* in place of packet, tub and developer for their mixes */
 } sl_prices;
 
 /* The title in that language; else in English, else in whichever it has. */
@@ -34,6 +55,7 @@ const char *sl_prices_title(const sl_prices *prices, sl_language_id language);
 typedef struct sl_use {
     double powder_g, developer_g; /* weighed, waste included */
     double per_week;              /* uses of one opened tub in a week, > 0 */
+    int times;                    /* pairs of gloves and the rest that it takes; 0: one */
 } sl_use;
 
 typedef struct sl_cost {
@@ -50,6 +72,20 @@ typedef struct sl_cost {
 
 /* A use without powder has neither packets nor tub. */
 sl_cost sl_cost_of(const sl_prices *prices, const sl_use *use);
+
+/* The product that this mix's powder, or liquid, is; NULL: none is named for it. */
+const sl_product *sl_product_of(const sl_prices *prices, const char *mix, bool liquid);
+/* Of one product so much: whole packets where the rest is thrown away, else by the gram. */
+double sl_product_cost(const sl_product *product, double grams);
+
+/* What is opened, bought and left of a product where so much of it is needed. */
+typedef struct sl_purchase {
+    int opened;    /* of those on the shelf and those bought; what stands open goes first, unless `once` */
+    int bought;    /* more than there are */
+    double left_g; /* open afterwards; thrown away where `once` */
+    double cost, bought_cost;
+} sl_purchase;
+sl_purchase sl_purchase_of(const sl_product *product, double grams);
 
 /* Powder that has lost some of its oxidants: how much longer the scene's arm then needs for the
  * leftover that fresh powder gives in its first application. */

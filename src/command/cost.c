@@ -9,6 +9,7 @@
 #include <locale.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "command/command.h"
 #include "front/places.h"
 #include "front/tell.h"
@@ -115,6 +116,46 @@ static bool age(sl_cost_page *page, const sl_scene *scene, sl_error *error)
     return good;
 }
 
+/* So much more of the product that a mix's powder or liquid is. */
+static void add_product(sl_cost_page *page, const sl_mix *mix, bool liquid, double grams)
+{
+    const sl_product *const product = sl_product_of(page->prices, mix->name, liquid);
+    int at = 0;
+    if (grams > 0.0 && !product) {
+        sl_append_item(page->lacking, sizeof page->lacking, "; ",
+                       liquid ? _("liquid of \"%s\"") : _("powder of \"%s\""), sl_mix_title(mix));
+    }
+    if (!product || !(grams > 0.0)) {
+        return;
+    }
+    while (at < page->n_products && page->product[at].product != product) {
+        at++;
+    }
+    page->n_products = at == page->n_products ? at + 1 : page->n_products;
+    page->product[at].product = product;
+    page->product[at].grams += grams;
+}
+
+static void add_products(sl_cost_page *page, const sl_plan *plan)
+{
+    for (int m = 0; m < plan->scene->n_mixes; m++) {
+        double powder = 0.0, liquid = 0.0;
+        for (int i = 0; i < plan->n_bowls; i++) {
+            const double times = plan->bowls[i].mix == m ? plan->request.blocks : 0.0;
+            powder += times * plan->bowls[i].shown.powder_g;
+            liquid += times * plan->bowls[i].shown.developer_g;
+        }
+        add_product(page, &plan->scene->mixes[m], false, powder);
+        add_product(page, &plan->scene->mixes[m], true, liquid);
+    }
+    for (int i = 0; i < page->n_products; i++) {
+        sl_cost_product *const one = &page->product[i];
+        one->purchase = sl_purchase_of(one->product, one->grams);
+        page->products_cost += one->purchase.cost;
+    }
+    page->rest_cost = page->gloves * page->prices->other_price;
+}
+
 static bool add_scene(sl_cost_page *page, const sl_scene *scene, const sl_cost_asked *asked, sl_error *error)
 {
     sl_plan_request request = sl_plan_request_default();
@@ -124,14 +165,19 @@ static bool add_scene(sl_cost_page *page, const sl_scene *scene, const sl_cost_a
     if (!sl_plan_make(&plan, scene, &request, error)) {
         return false;
     }
-    sl_use all = {.per_week = asked->per_week};
-    for (int i = 0; i < plan->n_bowls; i++) {
-        all.powder_g += plan->bowls[i].shown.powder_g * request.blocks;
-        all.developer_g += plan->bowls[i].shown.developer_g * request.blocks;
+    page->swatches = plan->n_swatches;
+    page->gloves = request.people * request.blocks;
+    if (page->prices->n_products > 0) {
+        add_products(page, plan);
+    } else {
+        sl_use all = {.per_week = asked->per_week, .times = page->gloves};
+        for (int i = 0; i < plan->n_bowls; i++) {
+            all.powder_g += plan->bowls[i].shown.powder_g * request.blocks;
+            all.developer_g += plan->bowls[i].shown.developer_g * request.blocks;
+        }
+        add_line(page, _("the class"), all);
+        add_share(page, _("a swatch of it"), page->swatches);
     }
-    const int n = plan->n_swatches;
-    add_line(page, _("the class"), all);
-    add_share(page, _("a swatch of it"), n);
     sl_plan_free(plan);
     return age(page, scene, error);
 }
@@ -158,7 +204,7 @@ sl_exit sl_command_cost(int argc, char **argv)
         asked.scene ? sl_places_load(&scene_places, asked.result.models, asked.scene, &error) : NULL;
     bool good = !asked.scene || scene;
     if (good && asked.powder_g + asked.developer_g > 0.0) {
-        add_line(&page, _("one use"), (sl_use){asked.powder_g, asked.developer_g, asked.per_week});
+        add_line(&page, _("one use"), (sl_use){asked.powder_g, asked.developer_g, asked.per_week, 1});
     }
     good = good && (!scene || add_scene(&page, scene, &asked, &error));
     const sl_exit code =

@@ -7,6 +7,7 @@
 #include "slowlift/cost.h"
 
 #include <math.h>
+#include <string.h>
 
 static void packets(const sl_prices *prices, const sl_use *use, sl_cost *cost)
 {
@@ -49,7 +50,7 @@ const char *sl_prices_title(const sl_prices *prices, sl_language_id language)
 
 sl_cost sl_cost_of(const sl_prices *prices, const sl_use *use)
 {
-    sl_cost cost = {.other_cost = prices->other_price};
+    sl_cost cost = {.other_cost = prices->other_price * (use->times > 0 ? use->times : 1)};
     packets(prices, use, &cost);
     tub(prices, use, &cost);
     cost.developer_cost =
@@ -57,6 +58,43 @@ sl_cost sl_cost_of(const sl_prices *prices, const sl_use *use)
     cost.with_packets = cost.packets_cost + cost.developer_cost + cost.other_cost;
     cost.with_tub = cost.tub_cost + cost.developer_cost + cost.other_cost;
     return cost;
+}
+
+/* ---- by product ------------------------------------------------------------------------------------ */
+
+const sl_product *sl_product_of(const sl_prices *prices, const char *mix, bool liquid)
+{
+    for (int i = 0; i < prices->n_products; i++) {
+        const sl_product *const product = &prices->products[i];
+        for (int k = 0; k < product->n_mixes && product->liquid == liquid; k++) {
+            if (strcmp(product->mix[k], mix) == 0) {
+                return product;
+            }
+        }
+    }
+    return NULL;
+}
+
+static double packets_of(const sl_product *product, double grams)
+{
+    return ceil(fmax(grams, 0.0) / product->holds_g - 1e-9);
+}
+
+double sl_product_cost(const sl_product *product, double grams)
+{
+    return product->price * (product->once ? packets_of(product, grams) : grams / product->holds_g);
+}
+
+sl_purchase sl_purchase_of(const sl_product *product, double grams)
+{
+    const double open_g = product->once ? 0.0 : product->open_g;
+    const int opened = (int)fmin(packets_of(product, grams - open_g), 1e6);
+    const int bought = opened > product->have ? opened - product->have : 0;
+    return (sl_purchase){.opened = opened,
+                         .bought = bought,
+                         .left_g = open_g + opened * product->holds_g - grams,
+                         .cost = sl_product_cost(product, grams),
+                         .bought_cost = bought * product->price};
 }
 
 /* ---- freshness ------------------------------------------------------------------------------------- */

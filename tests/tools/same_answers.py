@@ -257,10 +257,14 @@ def ask_run(ask):
 
 
 def ask_cost(ask):
-    words = ["cost", "school", "--scene", ask.scene]
+    words = ["cost", "school", "--scene", ask.scene, "--powder", "20g", "--developer", "40g"]
     page, told = ask.page(*words), ask.json(*words)
     ask.on_terminal(page, *words)
-    assert told["uses"]
+    assert told["uses"] and told["products"]
+    for of in told["products"]:
+        row = [of["product"], f"{of['needed_g']:.1f}", *(str(of[key]) for key in ("opened", "on_the_shelf", "to_buy")), f"{of['left_g']:.0f}",
+               f"{told['currency']} {of['cost']:.2f}"]
+        ask.ok("JSON, product", row, row in page.rows)
     for use in told["uses"]:
         for way in ("with_packets", "with_tub"):
             amount = f"{told['currency']} {use[way]:.2f}"

@@ -23,7 +23,7 @@ static const sl_prices shelf = {.currency = "EUR",
  * the tub is cheaper. */
 START_TEST(a_use_does_not_cost_what_it_costs_by_hand)
 {
-    const sl_use use = {30.0, 60.0, 2.0};
+    const sl_use use = {30.0, 60.0, 2.0, 1};
     const sl_cost cost = sl_cost_of(&shelf, &use);
     ck_assert(cost.has_packets && cost.has_tub);
     ck_assert_int_eq(cost.packets, 2);
@@ -43,7 +43,7 @@ START_TEST(a_tub_without_weeks_is_old_at_once)
 {
     sl_prices kept = shelf;
     kept.tub_weeks = 0.0;
-    const sl_use use = {30.0, 60.0, 2.0};
+    const sl_use use = {30.0, 60.0, 2.0, 1};
     ck_assert_int_eq(sl_cost_of(&kept, &use).tub_uses, 15);
     ck_assert_double_eq_tol(sl_cost_of(&kept, &use).tub_left_g, 0.0, 1e-9);
 }
@@ -51,9 +51,9 @@ END_TEST
 
 START_TEST(a_packet_that_is_just_enough_opens_another)
 {
-    const sl_use use = {25.0, 0.0, 2.0};
+    const sl_use use = {25.0, 0.0, 2.0, 1};
     ck_assert_int_eq(sl_cost_of(&shelf, &use).packets, 1);
-    const sl_use more = {25.1, 0.0, 2.0};
+    const sl_use more = {25.1, 0.0, 2.0, 1};
     ck_assert_int_eq(sl_cost_of(&shelf, &more).packets, 2);
 }
 END_TEST
@@ -62,7 +62,7 @@ END_TEST
  * needed nine times over: packets at 3.00 never lose against that, and 27 / 3 = 9 of 18 uses do. */
 START_TEST(a_tub_that_grows_old_is_cheap)
 {
-    const sl_use use = {25.0, 0.0, 0.25};
+    const sl_use use = {25.0, 0.0, 0.25, 1};
     const sl_cost cost = sl_cost_of(&shelf, &use);
     ck_assert_int_eq(cost.tub_uses, 1);
     ck_assert_double_eq_tol(cost.tub_cost, 27.0, 1e-12);
@@ -74,7 +74,7 @@ END_TEST
 START_TEST(what_is_not_sold_has_a_price)
 {
     const sl_prices packets = {.packet_g = 25.0, .packet_price = 3.0};
-    const sl_use use = {20.0, 40.0, 2.0}, none = {0.0, 40.0, 2.0}, much = {500.0, 0.0, 2.0};
+    const sl_use use = {20.0, 40.0, 2.0, 1}, none = {0.0, 40.0, 2.0, 1}, much = {500.0, 0.0, 2.0, 1};
     ck_assert(!sl_cost_of(&packets, &use).has_tub);
     ck_assert_int_eq(sl_cost_of(&packets, &use).break_even, 0);
     ck_assert(!sl_cost_of(&shelf, &none).has_packets && !sl_cost_of(&shelf, &none).has_tub);
@@ -161,7 +161,7 @@ START_TEST(uses_that_come_out_exactly_count_whole)
         sl_prices prices = shelf;
         prices.tub_price = cases[i].tub_price;
         prices.packet_price = cases[i].packet_price;
-        const sl_use use = {cases[i].powder_g, 0.0, cases[i].per_week};
+        const sl_use use = {cases[i].powder_g, 0.0, cases[i].per_week, 1};
         const sl_cost cost = sl_cost_of(&prices, &use);
         ck_assert_msg(cost.tub_uses == cases[i].uses && cost.break_even == cases[i].even, "case %zu: %d, %d",
                       i, cost.tub_uses, cost.break_even);
@@ -171,11 +171,11 @@ START_TEST(uses_that_come_out_exactly_count_whole)
     }
     sl_prices given = shelf; /* packets that cost nothing are never dearer */
     given.packet_price = 0.0;
-    const sl_use use = {30.0, 0.0, 2.0};
+    const sl_use use = {30.0, 0.0, 2.0, 1};
     ck_assert_int_eq(sl_cost_of(&given, &use).break_even, 0);
     ck_assert_int_eq(sl_cost_of(&given, &use).packets, 2);
     given.developer_g = 0.0;
-    ck_assert_double_eq(sl_cost_of(&given, &(sl_use){30.0, 60.0, 2.0}).developer_cost, 0.0);
+    ck_assert_double_eq(sl_cost_of(&given, &(sl_use){30.0, 60.0, 2.0, 1}).developer_cost, 0.0);
 }
 END_TEST
 
@@ -235,7 +235,27 @@ START_TEST(old_powder_is_asked_of_arms_that_begin_with_powder)
 }
 END_TEST
 
+/* Worked by hand. Four packets of 25 g for 79.2 g, of which three are there: one to buy, 20.8 g thrown away.
+ * Of a tub so much by the gram: 79.2 / 450 of 27.00; 30 g stand open, one is opened and 400.8 g are left. */
+START_TEST(a_class_buys_what_it_does_not_need)
+{
+    const sl_product packet = {.holds_g = 25.0, .price = 3.0, .once = true, .have = 3, .open_g = 10.0};
+    const sl_product tub = {.holds_g = 450.0, .price = 27.0, .have = 0, .open_g = 30.0};
+    const sl_purchase packets = sl_purchase_of(&packet, 79.2), tubs = sl_purchase_of(&tub, 79.2);
+    ck_assert(packets.opened == 4 && packets.bought == 1);
+    ck_assert_double_eq_tol(packets.left_g, 20.8, 1e-9);
+    ck_assert_double_eq_tol(packets.cost, 12.0, 1e-12);
+    ck_assert_double_eq_tol(packets.bought_cost, 3.0, 1e-12);
+    ck_assert(tubs.opened == 1 && tubs.bought == 1);
+    ck_assert_double_eq_tol(tubs.left_g, 400.8, 1e-9);
+    ck_assert_double_eq_tol(tubs.cost, 4.752, 1e-12);
+    ck_assert_int_eq(sl_purchase_of(&tub, 30.0).opened, 0);
+    ck_assert_int_eq(sl_purchase_of(&packet, 75.0).bought, 0);
+}
+END_TEST
+
 START_SUITE("cost")
+ADD(a_class_buys_what_it_does_not_need)
 ADD(a_use_does_not_cost_what_it_costs_by_hand)
 ADD(a_packet_that_is_just_enough_opens_another)
 ADD(a_tub_without_weeks_is_old_at_once)

@@ -32,8 +32,9 @@ static const sl_fields *const records[] = {
     &sl_recipe_fields,    &sl_arm_fields,          &sl_step_fields, &sl_mix_fields,
     &sl_hair_fields,      &sl_hair_record_fields,  &sl_dye_fields,  &sl_band_fields,
     &sl_chemistry_fields, &sl_chart_fields,        &sl_tone_fields, &sl_prices_fields,
-    &sl_crew_fields,      &param_fields,           &rates_fields,   &bound_fields};
-enum { N_RECORDS = sizeof records / sizeof records[0], MOST_BYTES = 8192 };
+    &sl_crew_fields,      &sl_product_fields,      &param_fields,   &rates_fields,
+    &bound_fields};
+enum { N_RECORDS = sizeof records / sizeof records[0], MOST_BYTES = 16384 };
 
 START_TEST(no_byte_of_a_record_is_without_a_row)
 {

@@ -553,7 +553,24 @@ START_TEST(a_checked_file_tells_its_kind_and_title)
 }
 END_TEST
 
+START_TEST(a_product_is_taken_for_a_mix_that_it_is_not_for)
+{
+    sl_prices prices;
+    ck_assert(sl_prices_load(SLOWLIFT_MODELS "/prices/school.yaml", &prices, NULL));
+    const sl_product *const powder = sl_product_of(&prices, "powder-6", false);
+    const sl_product *const liquid = sl_product_of(&prices, "powder-6", true);
+    ck_assert(powder && liquid && !powder->liquid && liquid->liquid);
+    ck_assert_str_eq(powder->name, "removal powder");
+    ck_assert_str_eq(liquid->name, "developer 6 %");
+    ck_assert_ptr_null(sl_product_of(&prices, "powder-water", true));
+    ck_assert_ptr_null(sl_product_of(&prices, "plain-water", false));
+    const sl_use class = {.times = 6};
+    ck_assert_double_eq_tol(sl_cost_of(&prices, &class).other_cost, 6 * 0.60, 1e-12);
+}
+END_TEST
+
 START_SUITE("files of scenes")
+ADD(a_product_is_taken_for_a_mix_that_it_is_not_for)
 ADD(each_price_arrives_where_it_belongs)
 ADD(prices_are_taken_up_to_their_bounds)
 ADD(what_a_pack_lacks_is_asked_for)

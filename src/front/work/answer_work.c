@@ -76,10 +76,35 @@ bool sl_answer_rinse(sl_rinse **rinse, const sl_answers *answers, int zone, bool
     return !same_colour || same < 0 || run_rinse(rinse, answers, same, threads, error);
 }
 
-/* Of one use of each arm's mix, on its swatch; out of packets where there are any, else out of a tub. */
+/* Of one use of an arm's mix, on its swatch, by product; where the file names none, out of packets where
+ * there are any, else out of a tub. Negative: nothing is mixed, or no product is named for it. */
+static double arm_cost(const sl_prices *prices, const sl_plan *plan, int arm)
+{
+    sl_use use = {.per_week = 2.0};
+    double products = 0.0;
+    for (int i = 0; i < plan->n_bowls; i++) {
+        const sl_bowl *const bowl = &plan->bowls[i];
+        const double grams[] = {bowl->shown.powder_g, bowl->shown.developer_g};
+        for (int liquid = 0; bowl->arm == arm && liquid < 2; liquid++) {
+            const sl_product *const product =
+                sl_product_of(prices, plan->scene->mixes[bowl->mix].name, liquid == 1);
+            if (grams[liquid] > 0.0 && prices->n_products > 0 && !product) {
+                return -1.0;
+            }
+            products += product ? sl_product_cost(product, grams[liquid]) : 0.0;
+            *(liquid == 1 ? &use.developer_g : &use.powder_g) += grams[liquid];
+        }
+    }
+    const sl_cost cost = sl_cost_of(prices, &use);
+    return use.powder_g + use.developer_g <= 0.0 ? -1.0
+           : prices->n_products > 0              ? products + cost.other_cost
+           : cost.has_packets                    ? cost.with_packets
+           : cost.has_tub                        ? cost.with_tub
+                                                 : cost.developer_cost + cost.other_cost;
+}
+
 static bool find_costs(sl_answer_work *work, sl_error *error)
 {
-    const double uses_per_week = 2.0;
     sl_plan_request request = sl_plan_request_default();
     sl_plan *plan = NULL;
     request.people = 2; /* bowls alone are asked about: somebody mixes while another rinses */
@@ -87,16 +112,7 @@ static bool find_costs(sl_answer_work *work, sl_error *error)
         return false;
     }
     for (int arm = 0; arm < work->work.scene->n_arms; arm++) {
-        sl_use use = {.per_week = uses_per_week};
-        for (int i = 0; i < plan->n_bowls; i++) {
-            use.powder_g += plan->bowls[i].arm == arm ? plan->bowls[i].shown.powder_g : 0.0;
-            use.developer_g += plan->bowls[i].arm == arm ? plan->bowls[i].shown.developer_g : 0.0;
-        }
-        const sl_cost cost = sl_cost_of(&work->prices, &use);
-        work->page.cost[arm] = use.powder_g + use.developer_g <= 0.0 ? -1.0
-                               : cost.has_packets                    ? cost.with_packets
-                               : cost.has_tub                        ? cost.with_tub
-                                                                     : cost.developer_cost + cost.other_cost;
+        work->page.cost[arm] = arm_cost(&work->prices, plan, arm);
     }
     sl_plan_free(plan);
     work->page.currency = work->prices.currency;

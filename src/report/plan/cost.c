@@ -93,6 +93,50 @@ static void say_line(sl_document *document, const sl_cost_page *page, const sl_c
     }
 }
 
+/* By product: what is needed, opened and bought, and what it costs. */
+static void say_products(sl_document *document, const sl_cost_page *page)
+{
+    static const sl_text_column columns[] = {
+        {N_("product"), 3.0, SL_OWN},        {N_("needed, g"), 1.0, SL_RIGHT}, {N_("opened"), 1.0, SL_RIGHT},
+        {N_("on the shelf"), 1.2, SL_RIGHT}, {N_("to buy"), 1.0, SL_RIGHT},    {N_("left, g"), 1.0, SL_RIGHT},
+        {N_("costs"), 1.2, SL_RIGHT}};
+    char money[32], rest[32], all[32];
+    double bought = 0.0;
+    if (page->prices->n_products == 0 || page->swatches == 0) {
+        return;
+    }
+    sl_document_heading(document, _("The class, by product"));
+    sl_document_table(document, "", 7, columns, 0.0);
+    for (int i = 0; i < page->n_products; i++) {
+        const sl_cost_product *const one = &page->product[i];
+        put_money(page->prices, one->purchase.cost, money, sizeof money);
+        sl_document_cell(document, "%s", one->product->name);
+        sl_document_cell(document, "%.1f", one->grams);
+        sl_document_cell(document, "%d", one->purchase.opened);
+        sl_document_cell(document, "%d", one->product->have);
+        sl_document_cell(document, "%d", one->purchase.bought);
+        sl_document_cell(document, "%.0f", one->purchase.left_g);
+        sl_document_cell(document, "%s", money);
+        bought += one->purchase.bought_cost;
+    }
+    if (page->lacking[0] != '\0') {
+        sl_document_say(document, _("Not priced, for no product of this file names them: %s."),
+                        page->lacking);
+    }
+    put_money(page->prices, page->rest_cost, rest, sizeof rest);
+    put_money(page->prices, page->products_cost + page->rest_cost, all, sizeof all);
+    sl_document_row(document, _("In all"),
+                    sl_plural("%s, of it %s for gloves and the rest, %d pair",
+                              "%s, of it %s for gloves and the rest, %d pairs", page->gloves),
+                    all, rest, page->gloves);
+    put_money(page->prices, (page->products_cost + page->rest_cost) / page->swatches, money, sizeof money);
+    sl_document_row(document, _("A swatch"), "%s", money);
+    put_money(page->prices, bought, money, sizeof money);
+    if (bought > 0.0) {
+        sl_document_row(document, _("To buy"), _("for %s; the shelf has the rest"), money);
+    }
+}
+
 static void say_freshness(sl_document *document, const sl_cost_page *page)
 {
     char heading[256], fresh[16], stale[16], times[24];
@@ -133,6 +177,7 @@ void sl_cost_say(sl_document *document, const void *of, sl_error *error)
     for (int i = 0; i < page->n; i++) {
         say_line(document, page, &page->line[i]);
     }
+    say_products(document, page);
     say_freshness(document, page);
     sl_document_end(document, cost_occasions(page));
 }
@@ -168,6 +213,18 @@ SL_TABLE(cost_lines, LINE, sl_cost_page, page);
     SAY(number, "break_even", line->cost.break_even)
 SL_FLAT_TABLE(uses, USE, sl_cost_page, page);
 
+#define PRODUCT(SAY)                                                                                         \
+    SAY(let, const sl_cost_product *const one = &page->product[table->place])                                \
+    SAY(text, "product", one->product->name)                                                                 \
+    SAY(number, "needed_g", one->grams)                                                                      \
+    SAY(number, "opened", one->purchase.opened)                                                              \
+    SAY(number, "on_the_shelf", one->product->have)                                                          \
+    SAY(number, "to_buy", one->purchase.bought)                                                              \
+    SAY(number, "left_g", one->purchase.left_g)                                                              \
+    SAY(number, "cost", one->purchase.cost)                                                                  \
+    SAY(number, "to_buy_cost", one->purchase.bought_cost)
+SL_FLAT_TABLE(products, PRODUCT, sl_cost_page, page);
+
 #define AGE(SAY)                                                                                             \
     SAY(let, const sl_freshness *const one = &page->freshness[table->place])                                 \
     SAY(number, "activity", page->activity[table->place])                                                    \
@@ -180,6 +237,8 @@ SL_FLAT_TABLE(ages, AGE, sl_cost_page, page);
     SAY(text, "prices", sl_prices_title(page->prices, SL_ENGLISH))                                           \
     SAY(text, "currency", page->prices->currency)                                                            \
     SAY(rows, "uses", uses, page, 0, page->n)                                                                \
+    SAY(rows, "products", products, page, 0, page->n_products)                                               \
+    SAY(text, "not_priced", page->lacking[0] != '\0' ? page->lacking : NULL)                                 \
     SAY(rows, "old_powder", ages, page, 0, page->n_ages)                                                     \
     SAY(cautions, cost_occasions(page))
 SL_TABLE(cost_record, COST, sl_cost_page, page);

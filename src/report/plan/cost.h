@@ -20,8 +20,20 @@ typedef struct sl_cost_line {
     bool share; /* of the line before: no words about tubs */
 } sl_cost_line;
 
+/* What a class needs of one product. */
+typedef struct sl_cost_product {
+    const sl_product *product;
+    double grams;
+    sl_purchase purchase;
+} sl_cost_product;
+
 typedef struct sl_cost_page {
     const sl_prices *prices;
+    int n_products;
+    sl_cost_product product[SL_MOST_PRODUCTS]; /* those that a scene's class needs */
+    char lacking[256];                         /* mixes that no product is named for; "": none */
+    double products_cost, rest_cost;
+    int swatches, gloves; /* of that class; pairs */
     int n;
     sl_cost_line line[3];
     /* Of a scene's arm with powder; n_ages 0: none asked for. */

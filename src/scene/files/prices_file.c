@@ -35,6 +35,110 @@ static bool currency_read(const sl_reading *reading, const sl_field *field, cons
     OF_PACK(pack, grams, "holds", N_("what it holds and costs"), SL_MEASURE_MASS, 0.1, 1e5),                 \
         OF_PACK(pack, price, "price", N_("what it holds and costs"), MONEY)
 
+/* ---- products ---------------------------------------------------------------------------- */
+
+/* A copy of a text with room for `size` bytes. */
+static bool put_text(const sl_node *node, const char *wanted, char *into, size_t size, sl_error *error)
+{
+    if (!sl_node_is(node, SL_NODE_TEXT, wanted, error)) {
+        return false;
+    }
+    if (node->text[0] == '\0' || strlen(node->text) >= size) {
+        return sl_node_refuse_text(node, SL_ERR_OUT_OF_RANGE, wanted, error);
+    }
+    memcpy(into, node->text, strlen(node->text) + 1);
+    return true;
+}
+
+static bool product_name_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                              const sl_node *node, void *record)
+{
+    (void)field;
+    (void)mapping;
+    return put_text(node, N_("your own word for it, of up to 40 bytes"), ((sl_product *)record)->name,
+                    SL_PRODUCT_NAME, reading->error);
+}
+
+static bool product_mixes_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                               const sl_node *node, void *record)
+{
+    static const char wanted[] = N_("a list of mixes belongs here, such as [powder-3, powder-6]");
+    sl_product *const product = record;
+    (void)field;
+    (void)mapping;
+    if (!sl_node_is(node, SL_NODE_LIST, wanted, reading->error)) {
+        return false;
+    }
+    if (node->n < 1 || node->n > SL_PRODUCT_MIXES) {
+        return sl_node_refuse_key(node, SL_ERR_OUT_OF_RANGE, "the number of mixes", "1 to 8 belong here",
+                                  reading->error);
+    }
+    for (const sl_node *one = node->first; one; one = one->next) {
+        if (!put_text(one, wanted, product->mix[product->n_mixes], SL_MIX_NAME, reading->error) ||
+            !sl_name_check(one, one->text, reading->error)) {
+            return false;
+        }
+        product->n_mixes++;
+    }
+    return true;
+}
+
+static const char *const part_words[] = {"powder", "liquid"};
+static const sl_words parts = {part_words, 2};
+static const sl_field product_fields[] = {
+    SL_FIELD(sl_product, name, .key = "name", .use = SL_REQUIRED, .wanted = N_("your own word for it"),
+             .read = product_name_read),
+    SL_FIELD(sl_product, liquid, .key = "part", .use = SL_REQUIRED, .wanted = N_("powder or liquid"),
+             .list = &parts),
+    SL_FIELD(sl_product, n_mixes, .use = 0),
+    SL_FIELD(sl_product, mix, .key = "mixes", .use = SL_REQUIRED, .wanted = N_("the mixes that it is for"),
+             .read = product_mixes_read),
+    SL_FIELD(sl_product, holds_g, .key = "holds", .use = SL_REQUIRED, .wanted = N_("what it holds and costs"),
+             .range = {SL_MEASURE_MASS, 0.1, 1e5}),
+    SL_FIELD(sl_product, price, .key = "price", .use = SL_REQUIRED, .wanted = N_("what it holds and costs"),
+             .range = {MONEY}),
+    SL_FIELD(sl_product, once, .key = "once"),
+    SL_FIELD(sl_product, have, .key = "have", .range = {SL_MEASURE_NUMBER, 0.0, 1000.0}),
+    SL_FIELD(sl_product, open_g, .key = "open", .range = {SL_MEASURE_MASS, 0.0, 1e5}),
+};
+const sl_fields sl_product_fields = SL_FIELDS(sl_product, product_fields, .of = NULL);
+
+/* A mix has one powder and one liquid. */
+static bool products_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                          const sl_node *node, void *record)
+{
+    sl_prices *const prices = record;
+    (void)field;
+    (void)mapping;
+    if (!node) {
+        return true;
+    }
+    if (!sl_node_is(node, SL_NODE_LIST, N_("a list of products belongs here"), reading->error)) {
+        return false;
+    }
+    if (node->n > SL_MOST_PRODUCTS) {
+        return sl_node_refuse_key(node, SL_ERR_TOO_LARGE, "the number of products", "16 at most",
+                                  reading->error);
+    }
+    for (const sl_node *one = node->first; one; one = one->next) {
+        sl_product product = {.n_mixes = 0};
+        if (!sl_fields_read(reading, one, &sl_product_fields, NULL, true, &product)) {
+            return false;
+        }
+        for (int i = 0; i < product.n_mixes; i++) {
+            if (sl_product_of(prices, product.mix[i], product.liquid)) {
+                return sl_node_refuse_key(one, SL_ERR_INCONSISTENT,
+                                          "a mix whose powder or liquid is a product above already",
+                                          "a mix has one powder and one liquid", reading->error);
+            }
+        }
+        prices->products[prices->n_products++] = product;
+    }
+    return true;
+}
+
+/* ---- the file ---------------------------------------------------------------------------- */
+
 static const sl_field fields[] = {
     SL_FIELD(sl_prices, title, .use = 0),
     SL_FIELD(sl_prices, currency, .key = "currency", .use = SL_REQUIRED,
@@ -45,6 +149,9 @@ static const sl_field fields[] = {
             SL_MEASURE_NUMBER, 0.1, 520.0),
     PACK("developer", developer_g, developer_price),
     SL_FIELD(sl_prices, other_price, .key = "other", .range = {MONEY}),
+    SL_FIELD(sl_prices, n_products, .use = 0),
+    SL_FIELD_LIST(sl_prices, products, n_products, sl_product_fields, .key = "products",
+                  .read = products_read),
 };
 const sl_fields sl_prices_fields =
     SL_FIELDS(sl_prices, fields, .form = N_("write {holds: 25 g, price: 3.20}"));
