@@ -138,6 +138,7 @@ def of_none():
             Call("rehearsal summary", ["day", "kept.db", "--summary"], copies=rehearsal, masks=(MOMENT,))]
     papers = [Call("class", ["report", "kept.db"], copies=copy, masks=(MOMENT,)),
               Call("school", ["report", "kept.db", "--school"], copies=copy, masks=(MOMENT,)),
+              Call("labels", ["report", "kept.db", "--labels"], copies=copy, masks=(MOMENT,)),
               Call("accident", ["report", "kept.db", "--accident"], copies=rehearsal, masks=(MOMENT,)),
               Call("no", ["report", "kept.db", "--no", "forms/henna.yaml"], copies=copy, masks=(MOMENT,)),
               Call("no strand", ["report", "kept.db", "--client", "forms/nothing-stops.yaml"], copies=copy)]

@@ -105,6 +105,7 @@ def check_class(folder):
     for text in folder.paper(["class.db", "--accident"], "es"):
         ok("in Spanish too", "persulfatos" in text and "peróxido de hidrógeno" in text, text)
     check_school(folder)
+    check_labels(folder)
     check_whole(folder)
 
 
@@ -125,6 +126,23 @@ def check_school(folder):
     ok("without a file of outcomes there are lines to write on", re.search(r"In the words of the course: _{9}", blank), blank)
     ok("outcomes belong to the school's sheet", folder.call(["report", "class.db", "--outcomes", "outcomes.txt"]).returncode == 2)
     ok("one sheet at a time", folder.call(["report", "class.db", "--school", "--accident"]).returncode == 2)
+
+
+def check_labels(folder):
+    rows = folder.rows("class.db", "SELECT code, arm, block, place FROM swatch ORDER BY block, place")
+    made = folder.rows("class.db", "SELECT substr(made, 1, 10), substr(id, 1, 8) FROM test")[0]
+    for blind in ([], ["--blind"]):
+        for text in folder.paper(["class.db", "--labels", *blind]):
+            places = [text.rfind(code + " ") for code, *_ in rows]
+            ok("each swatch has a label, in the order of the plan", -1 not in places and places == sorted(places), text)
+            for code, arm, block, place in rows:
+                of = text[text.rfind(code + " "):][:200]
+                strip = "" if blind else re.escape(arm) + " "
+                ok(f"{code}'s label tells its strip, day, place and test, blind no strip",
+                   re.match(rf"{code} {strip}{made[0]} Block {block + 1}, place {place + 1} Test {made[1]} Shelf:", of), of)
+    ok("other sheets cannot be blind", folder.call(["report", "class.db", "--blind"]).returncode == 2)
+    folder.call(["log", "new", "twice.db", "second-round", "--people", "2", "--repeats", "1", "--operator", "op-1"])
+    ok("a test that needs two people is reported", folder.call(["report", "twice.db"]).returncode == 0)
 
 
 def check_whole(folder):

@@ -31,10 +31,14 @@ static const sl_option options[] = {
               .help = N_("for the person of this form: why not, and other ways"), .wants = SL_WANTS_FILE),
     SL_OPTION(sl_report_work, accident, sl_option_flag, .name = "accident",
               .help = N_("every stop, for a doctor, as slowlift day --stops tells it")),
+    SL_OPTION(sl_report_work, labels, sl_option_flag, .name = "labels",
+              .help = N_("a label to cut out for each swatch: code, strip, day, place, test")),
+    SL_OPTION(sl_report_work, blind, sl_option_flag, .name = "blind",
+              .help = N_("with --labels: no strips, for who will look again")),
 };
 const sl_command_line sl_report_typed = {
     .name = "report",
-    .line = N_("papers of a test: report, school, client, accident"),
+    .line = N_("papers of a test: report, school, client, accident, labels"),
     .usage = {N_("[OPTIONS] LOG")},
     .about =
         N_("A report of a test that a log keeps: what was planned, how the day went, what was seen and how "
@@ -59,10 +63,14 @@ bool sl_report_work_read(sl_report_work *work, int argc, char **argv, sl_error *
         !sl_picture_settle(&work->result, error)) {
         return false;
     }
-    const int n =
-        (work->school ? 1 : 0) + (work->client ? 1 : 0) + (work->no ? 1 : 0) + (work->accident ? 1 : 0);
+    const int n = (work->school ? 1 : 0) + (work->client ? 1 : 0) + (work->no ? 1 : 0) +
+                  (work->accident ? 1 : 0) + (work->labels ? 1 : 0);
     if (n > 1) {
         return sl_fail(error, SL_ERR_USAGE, _("several sheets at once"), _("ask for one after the other"));
+    }
+    if (work->blind && !work->labels) {
+        return sl_fail(error, SL_ERR_USAGE, _("--blind without --labels"),
+                       _("other sheets name what was done"));
     }
     return !work->outcomes || work->school ||
            sl_fail(error, SL_ERR_USAGE, _("--outcomes without --school"),
@@ -139,6 +147,7 @@ static bool prepare_whole(sl_report_work *work, sl_error *error)
 {
     sl_plan_request request = sl_plan_request_default();
     request.blocks = blocks_of(&work->kept);
+    request.people = 2; /* its hands are not told: they may have been several */
     if (!sl_compare_read(&work->compare, work->kept.log, &work->kept.test, -1.0, error) ||
         !sl_compare_rates(&work->rates, work->compare, error)) {
         return false;
@@ -172,6 +181,12 @@ static bool prepare(sl_report_work *work, sl_error *error)
     if (work->accident) {
         work->say = sl_day_say_stops;
         work->of = &work->kept.went;
+        return true;
+    }
+    if (work->labels) {
+        work->label = (sl_label_paper){&work->kept, work->blind};
+        work->say = sl_paper_labels;
+        work->of = &work->label;
         return true;
     }
     return work->school ? prepare_school(work, error)

@@ -12,7 +12,7 @@
 
 typedef struct sl_report_work {
     const char *log, *test, *outcomes, *client, *no;
-    bool school, accident;
+    bool school, accident, labels, blind;
     sl_result_wish result;
     /* once computed */
     sl_document_sayer *say;
@@ -21,6 +21,7 @@ typedef struct sl_report_work {
     sl_whole_paper whole;
     sl_school_paper paper;
     sl_client_paper sheet;
+    sl_label_paper label;
     sl_intake form;
     sl_person person;
     sl_solver *solver;

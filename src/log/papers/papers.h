@@ -44,4 +44,11 @@ bool sl_paper_client_can(const sl_client_paper *paper, sl_error *error);
 bool sl_paper_no_can(const sl_client_paper *paper, sl_error *error);
 sl_document_sayer sl_paper_client, sl_paper_no; /* of a sl_client_paper */
 
+/* Of each swatch its code, strip, day, place and test, to be cut out (labels.c). */
+typedef struct sl_label_paper {
+    const sl_kept_test *kept;
+    bool blind; /* no strips: for who will look again */
+} sl_label_paper;
+sl_document_sayer sl_paper_labels; /* of a sl_label_paper */
+
 #endif

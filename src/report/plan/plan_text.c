@@ -234,8 +234,6 @@ static void say_shopping(sl_document *document, const sl_plan *plan)
             say_grams(document, water, 1);
         }
     }
-    sl_document_say(document, _("gloves, fresh for each person and block: %d pairs"),
-                    plan->request.people * plan->request.blocks);
 }
 
 /* ---- who does what when ------------------------------------------------------------------------- */
@@ -442,6 +440,8 @@ void sl_plan_say(sl_document *document, const void *of, sl_error *error)
     }
     if (!page->blind) {
         say_compared(document, page->plan);
+        sl_document_say(document, _("gloves, fresh for each person and block: %d pairs"),
+                        page->plan->request.people * page->plan->request.blocks);
     }
     for (int b = 0; b < page->plan->request.blocks; b++) {
         say_block(document, page, b);
