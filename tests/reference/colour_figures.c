@@ -4,7 +4,7 @@
  * stdout. Requests (numbers separated by blanks):
  *   lab X Y Z -> L a b          xyz L a b -> X Y Z        white -> X Y Z
  *   rgb X Y Z -> r g b, linear  encode c -> c'            srgb8 r g b -> X Y Z
- *   de L a b L a b -> dE76 dE2000
+ *   de L a b L a b -> dE76 dE2000           words L a b L a b -> what is said of "A" beside "B"
  *   lch L a b -> L C h          seen VISION r g b -> r g b, linear
  *   white_of OBSERVER LIGHT -> X Y Z
  *   adapt OBSERVER LIGHT X Y Z -> X Y Z, adapted to the white of `white`
@@ -16,6 +16,7 @@
 
 #include "optics/observer.h"
 #include "slowlift/optics.h"
+#include "slowlift/report.h"
 
 static void print_three(double one, double two, double three)
 {
@@ -52,6 +53,11 @@ static bool answer_colour(const char *word, int n, const double v[MOST])
         const sl_lab one = {v[0], v[1], v[2]};
         const sl_lab two = {v[3], v[4], v[5]};
         printf("%.17g %.17g\n", sl_delta_e_76(one, two), sl_delta_e_2000(one, two));
+    } else if (is(word, "words", n, 6)) {
+        char text[320];
+        sl_difference_words((sl_lab){v[0], v[1], v[2]}, "A", (sl_lab){v[3], v[4], v[5]}, "B", text,
+                            sizeof text);
+        puts(text);
     } else {
         return false;
     }

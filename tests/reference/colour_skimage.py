@@ -21,11 +21,18 @@ import numpy as np
 from skimage import color
 
 N = 10000
+SWATCHES = 1000
+SEEN = ((1, "hardly anyone would tell them apart"), (2, "a trained eye would see it side by side"), (5, "most people would see it side by side"),
+        (10, "anyone would see it"), (np.inf, "anyone would call them two colours"))
 
 
 def ask(program, requests):
+    return np.array([[float(x) for x in line.split()] for line in told(program, requests)])
+
+
+def told(program, requests):
     run = subprocess.run([program], input="\n".join(requests) + "\n", capture_output=True, text=True, check=True)
-    return np.array([[float(x) for x in line.split()] for line in run.stdout.splitlines()])
+    return run.stdout.splitlines()
 
 
 def lines(word, rows):
@@ -54,6 +61,32 @@ def spectra(program, draw):
     return results
 
 
+def said(one, two):
+    """The sentence of docs/guide.md, "Two zones compared", by its own table of steps."""
+    apart = color.deltaE_ciede2000(one, two)
+    seen = next(words for below, words in SEEN if apart < below)
+    warmth = [lab[1] * np.cos(np.pi / 3) + lab[2] * np.sin(np.pi / 3) for lab in (one, two)]
+    steps = ((one[0] - two[0], 1, "lighter", "darker"), (warmth[0] - warmth[1], 2, "warmer", "cooler"),
+             (np.hypot(*one[1:]) - np.hypot(*two[1:]), 2, "more vivid", "greyer"))
+    how = [more if by >= least else less for by, least, more, less in steps if abs(by) >= least]
+    if apart < 1:
+        return f"A and B look alike: {seen}."
+    if not how:
+        return f"A and B differ in hue alone: {seen}."
+    return f"A is {', '.join(how[:-1]) + ' and ' if how[1:] else ''}{how[-1]} than B: {seen}."
+
+
+def words(program, draw):
+    """A thousand drawn swatches, each beside one that is nearer or farther from it: the words that are said of both."""
+    one = np.column_stack([draw.uniform(15, 85, SWATCHES), draw.normal(8, 14, SWATCHES), draw.normal(12, 18, SWATCHES)])
+    two = one + draw.normal(0, 1, (SWATCHES, 3)) * draw.choice([0.4, 1.5, 4, 12], (SWATCHES, 1))
+    ours, theirs = told(program, lines("words", np.hstack([one, two]))), [said(a, b) for a, b in zip(one, two)]
+    wrong = [pair for pair in zip(ours, theirs) if pair[0] != pair[1]]
+    kinds = {sentence.rsplit(": ", 1)[1] for sentence in ours}
+    print(f"{SWATCHES} pairs of swatches in {len(set(ours))} sentences, {len(wrong)} differ", *wrong[:3], sep="\n")
+    return not wrong and len(ours) == SWATCHES and len(kinds) == len(SEEN)
+
+
 def main():
     program = sys.argv[1]
     draw = np.random.default_rng(20240501)
@@ -70,7 +103,7 @@ def main():
     dark = np.any(xyz / white < 0.00886, axis=1)
     encoded = np.where(linear > 0.0031308, 1.055 * linear ** (1 / 2.4) - 0.055, 12.92 * linear)
 
-    good = spectra(program, draw) + [
+    good = [words(program, draw)] + spectra(program, draw) + [
         compare("XYZ to CIELAB, on the cube root", ours[~dark], theirs[~dark], 1e-9),
         compare("XYZ to CIELAB, on the line", ours[dark], theirs[dark], 2e-4),
         compare("CIELAB to XYZ and back", ask(program, lines("lab", ask(program, lines("xyz", lab)))), lab, 1e-9),
