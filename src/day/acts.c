@@ -101,13 +101,14 @@ static const char *covered(const sl_day *day)
 
 /* In the order of the page of keys. */
 const sl_day_act_row sl_day_acts[SL_DAY_ACT_ROWS] = {
-    {SL_ACT_STOP_ALL, .key = {' ', 's'}, .pages = EVERYWHERE, .keys = N_("Space S"),
-     .label = N_("STOP AND RINSE all"),
+    {SL_ACT_STOP_ALL, .key = {'s'}, .pages = EVERYWHERE, .keys = "S", .label = N_("STOP AND RINSE all"),
      .help = N_(
          "STOP AND RINSE all that is on hair: kept first, asked afterwards, never undone. Tab too, while you "
          "type")},
     {SL_ACT_STOP_ONE, .key = {'x'}, .pages = EVERYWHERE, .keys = "X",
      .help = N_("STOP AND RINSE the chosen swatch alone")},
+    {SL_ACT_ASK_STOP, .key = {' '}, .pages = EVERYWHERE, .keys = N_("Space"),
+     .help = N_("asks whether to STOP AND RINSE all; again within ten seconds it does")},
     {SL_ACT_START, .key = {'g'}, .keys = "G", .label = N_("Begin the day"), .brief = N_("begin"),
      .help = N_("the day begins: its clock runs"), .why_not = begun},
     {SL_ACT_MIXED, .key = {'m'}, .keys = "M", .label = N_("Mixed"), .brief = N_("mixed"),

@@ -76,6 +76,7 @@ typedef enum sl_day_act {
     SL_ACT_LEFTOVER, /* what is to be done next with what is left in the bowl */
     SL_ACT_CLEAN,    /* nothing lies on the hair: of a contact that was undone */
     SL_ACT_END,      /* the ticks at the end of the day */
+    SL_ACT_ASK_STOP, /* of all; asked for again at once it stops */
     SL_ACT_NONE
 } sl_day_act;
 
@@ -92,7 +93,7 @@ typedef struct sl_day_act_row {
     const char *(*why_not)(const struct sl_day *day); /* in the reader's language; NULL: it can be done now */
 } sl_day_act_row;
 
-enum { SL_DAY_ACT_ROWS = 36 };
+enum { SL_DAY_ACT_ROWS = 37 };
 extern const sl_day_act_row sl_day_acts[SL_DAY_ACT_ROWS];
 
 bool sl_day_act_on(const sl_day_act_row *row, sl_day_view page, sl_medium medium);

@@ -16,7 +16,13 @@
 #include "day/effects.h"
 #include "slowlift/log.h"
 
-enum { SL_DAY_DUES = 5 * SL_BENCH_MOST, SL_DAY_TYPED = 160, SL_DAY_RINSE_BEEPS = 5, SL_DAY_LATE_BEEPS = 3 };
+enum {
+    SL_DAY_DUES = 5 * SL_BENCH_MOST,
+    SL_DAY_TYPED = 160,
+    SL_DAY_RINSE_BEEPS = 5,
+    SL_DAY_LATE_BEEPS = 3,
+    SL_DAY_ASKED_S = 10
+};
 
 /* When something due last called, so that it calls as its time comes and again while it is late. */
 typedef struct sl_day_ring {
@@ -76,6 +82,7 @@ typedef struct sl_day {
     sl_measuring asks; /* SL_TYPES_MEASURE */
     bool is_sure;
     sl_day_act sure; /* was asked for once, and asks for it again */
+    double asked_s;  /* SL_ACT_ASK_STOP: when, by the machine's own time */
     sl_event last;   /* the last key that was taken */
     bool any_last;
 
@@ -108,6 +115,9 @@ bool sl_day_blind(const sl_day *day);
 bool sl_day_on_hair(const sl_day *day); /* any swatch */
 sl_day_record sl_day_record_of(const sl_day *day);
 
+/* Whether all is to be stopped, while that is asked and a second press would do it; false: it is not.
+ * (stop.c) */
+bool sl_day_asks_words(const sl_day *day, char *text, size_t size);
 /* "EK9 (powder and 3 %): put the mix on, in 0:30"; the mix is not named to who judges blind. (says.c) */
 void sl_day_due_words(const sl_day *day, const sl_due *due, char *text, size_t size);
 /* The same without the time, of a verb: "EK9 (powder and 3 %): put the mix on". (says.c) */

@@ -28,6 +28,7 @@ void sl_day_put_note(sl_day *day, sl_remark remark, const char *words, sl_day_ef
 void sl_day_heard(sl_day *day, bool heard, sl_day_effects *effects);
 void sl_day_test_sound(sl_day *day, sl_day_effects *effects);
 void sl_day_stop(sl_day *day, int swatch, sl_day_effects *effects); /* stop.c; -1: all */
+void sl_day_ask_stop(sl_day *day, sl_day_effects *effects);
 void sl_day_give_reason(sl_day *day, int place, sl_day_effects *effects);
 void sl_day_water_off(sl_day *day, sl_day_effects *effects);
 void sl_day_tell_bowls(sl_day *day, sl_day_effects *effects);

@@ -61,6 +61,7 @@ static void begin_typing(sl_day *day, sl_day_typing what)
 {
     day->typing = what;
     day->typed[0] = '\0';
+    day->is_sure = false;
 }
 
 static void end_typing(sl_day *day, sl_day_effects *effects)
@@ -242,6 +243,7 @@ static void leftover(sl_day *day, sl_day_effects *effects)
 static bool do_plain(sl_day *day, sl_day_act act, sl_day_effects *effects)
 {
     static void (*const does[SL_ACT_NONE])(sl_day *, sl_day_effects *) = {[SL_ACT_START] = start,
+                                                                          [SL_ACT_ASK_STOP] = sl_day_ask_stop,
                                                                           [SL_ACT_UNDO] = sl_day_undo,
                                                                           [SL_ACT_GO] = go,
                                                                           [SL_ACT_CLOSE] = close_page,
@@ -319,6 +321,7 @@ void sl_day_take(sl_day *day, int key, const char *typed, sl_day_effects *effect
     } else {
         const sl_day_act act = sl_day_act_of(key, day->page, day->medium);
         if (act == SL_ACT_NONE) {
+            day->is_sure = false;
             refuse_key(day, effects);
         } else {
             sl_day_do(day, act, 0, effects);

@@ -309,7 +309,7 @@ bool sl_day_water_words(const sl_day *day, char *text, size_t size)
 bool sl_day_first_words(const sl_day *day, bool brief, char *text, size_t size)
 {
     char due[SL_DAY_WORDS];
-    if (sl_day_water_words(day, text, size)) {
+    if (sl_day_asks_words(day, text, size) || sl_day_water_words(day, text, size)) {
         return true;
     }
     if (day->n_due == 0) {

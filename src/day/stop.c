@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "day/deeds.h"
 
@@ -55,6 +56,54 @@ void sl_day_stop(sl_day *day, int swatch, sl_day_effects *effects)
     sl_effect_show(effects, SL_DAY_STOPPED, -1);
     sl_effect_sound(effects, 1, false);
     open_bowls(day, effects);
+}
+
+/* "EK9, KV3"; of many, how many. */
+static void on_hair_words(const sl_day *day, char *text, size_t size)
+{
+    enum { NAMED = 4 };
+    int n = 0;
+    text[0] = '\0';
+    for (int i = 0; i < day->bench.n; i++) {
+        if (day->bench.state[i].stage == SL_STAGE_ON_HAIR && ++n <= NAMED) {
+            sl_append_item(text, size, ", ", "%s", day->plan[i].code);
+        }
+    }
+    if (n > NAMED) {
+        snprintf(text, size, sl_plural("all %d on hair", "all %d on hair", n), n);
+    }
+}
+
+bool sl_day_asks_words(const sl_day *day, char *text, size_t size)
+{
+    char swatches[SL_DAY_WORDS];
+    if (!day->is_sure || day->sure != SL_ACT_ASK_STOP ||
+        sl_day_machine_s(day) - day->asked_s > SL_DAY_ASKED_S) {
+        return false;
+    }
+    on_hair_words(day, swatches, sizeof swatches);
+    if (swatches[0] != '\0') {
+        snprintf(text, size, _("STOP AND RINSE %s? Space again or S."), swatches);
+    } else {
+        snprintf(text, size, "%s", _("Nothing is on hair. STOP AND RINSE all the same? Space again or S."));
+    }
+    return true;
+}
+
+/* A habit of other programs, where this key plays, must not end a test: it takes a second press, which counts
+ * only while it was not forgotten what was asked. */
+void sl_day_ask_stop(sl_day *day, sl_day_effects *effects)
+{
+    char text[SL_DAY_WORDS];
+    if (sl_day_asks_words(day, text, sizeof text)) {
+        sl_day_stop(day, -1, effects);
+        return;
+    }
+    sl_day_asks_again(day, SL_ACT_ASK_STOP);
+    day->asked_s = sl_day_machine_s(day);
+    sl_day_asks_words(day, text, sizeof text);
+    sl_effect_sound(effects, 1, false);
+    sl_effect_tell(effects, SL_DAY_REFUSE, "%s", text);
 }
 
 void sl_day_give_reason(sl_day *day, int place, sl_day_effects *effects)

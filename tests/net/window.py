@@ -10,7 +10,7 @@ import reader
 
 SIZE = "1280x800"
 WALKS = {  # scene: keys
-    "way-wide": "Return,C,C,W,A,S,E,4,E,F,Escape,N,Escape,M,Escape,P,S,Escape,G,Escape,K,Escape,F1,Escape,Tab,Right,shift+Right,B",
+    "way-wide": "Return,C,C,W,A,S,E,4,E,F,Escape,N,Escape,M,Escape,Space,P,P,Z,S,Escape,G,Escape,K,Escape,F1,Escape,Tab,Right,shift+Right,B",
     "head": "Return,C,W,E,N,Escape,M,Escape,Q,Escape,F",
     "twice": "Return,C,2,E,W,Right,M,Escape,Q,Right",
 }
@@ -28,8 +28,8 @@ def has_the_face():
 LESSONS = ("half-life", "limits", "warmth", "when-waiting-ends")
 ANSWERS = ",".join(["1", "Return"] * 22)  # through all steps of a lesson
 DAYS = {  # name: (a kept log, keys)
-    "ladder": ("log/ladder-2.db", "N,G,M,A,W,T,Escape,F,Right,K,Escape,F1,Escape,J,Escape,U,B,Space,1,O,D,Escape"),
-    "class": ("log/class-1.db", "Y,G,Right,A,R,N,1,Space,2,D"),
+    "ladder": ("log/ladder-2.db", "N,G,M,A,W,T,Escape,F,Right,K,Escape,F1,Escape,J,Escape,U,B,Space,Space,1,O,D,Escape"),
+    "class": ("log/class-1.db", "Y,G,Right,A,R,N,1,Space,F,S,2,D"),
 }
 
 

@@ -228,7 +228,7 @@ def busy_log(display, build, log, check):
     count = rows(log, "SELECT count(*) FROM event")[0][0]
     other = sqlite3.connect(log, isolation_level=None)
     other.execute("BEGIN IMMEDIATE")
-    day.press("space")
+    day.press("s")
     state = day.until(lambda s: s["page"] == STOPPED)
     check(state["page"] == STOPPED and state["waiting"] >= 1, "a log that is held up does not hold up STOP AND RINSE")
     other.execute("ROLLBACK")
@@ -253,7 +253,7 @@ def from_elsewhere(display, build, log, check):
     after = day.until(lambda s: s["stage"] == ON_HAIR)
     check("mix put on" in said and after["stage"] == ON_HAIR and after["events"] > before["events"],
           f"a mix that was put on elsewhere lies on the window's bench too ({after})")
-    other(" ", "q", "q")
+    other("s", "q", "q")
     stopped = day.until(lambda s: s["page"] == STOPPED)
     check(stopped["page"] == STOPPED and stopped["chosen"] == chosen, "a stop elsewhere is a stop in the window")
     count = rows(log, "SELECT count(*) FROM event")[0][0]

@@ -24,9 +24,10 @@ SCRIPTS = {
     "the start, undone": "Y,G,U,M,Return,Return,G,A,U,U",
     "what cannot follow": "Y,R,M,A,M,G,O,I,9,Right,W,Return,A",
     "a stop for an eye": "Y,G,A,Right,A,B,X,1,2,Escape,O,O,I,4,Escape,F",
-    "a stop of all, unsaid, then said": "N,G,A,Space,O,3,Escape,O,N,Escape,N,8",
     "the end of the day, ticked": "Y,Z,G,A,Z,R,E,Z,1,3,3,9,Escape,U,Z,2,4,5,3,J",
-    "a stop from every page": "Space,9,O,V,X,2,O,O,N,Space,5,O,K,Escape,H,Escape,S,O,O",
+    "no stop by a habit": "Y,G,A,Space,F,Space,U,Right,Space,Left,R",
+    "a stop of all, unsaid, then said": "N,G,A,Space,Space,O,3,Escape,O,N,Escape,N,8",
+    "a stop from every page": "Space,Space,9,O,V,X,2,O,O,N,S,5,O,K,Escape,H,Escape,S,O,O",
 }
 ASKED = """SELECT event.kind, swatch.code, event.reason, remark, deed, value, note, late_s IS NULL, speed, clocks,
  (SELECT other.kind FROM event other WHERE other.id = event.about)

@@ -45,7 +45,7 @@ def begin(program, models, folder, name):
 def stop_comes_at_once(terminal, log):
     """While the log still cannot be written: it does not wait for it."""
     before = kinds(log) if os.path.exists(log) else None
-    terminal.type(" ")
+    terminal.type("s")
     terminal.wait_for("Lukewarm water, now")
     terminal.wait_for("call for medical help")
     assert before is None or kinds(log) == before, "the stop was shown once the log had it"

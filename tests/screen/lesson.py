@@ -119,12 +119,13 @@ def locked(display, build, check):
     lesson.settle()
     check(lesson.frames() == frames and Picture(lesson.pixels()).raw == before.raw and lesson.step()["stop"] == 0,
           "nothing runs by itself")
+    check(lesson.press("space")["stop"] == 0 and lesson.step()["message"] == 1, "Space runs nothing and says what does")
     strip = lesson.places()["strip", 0]
-    lesson.press("Return")
+    lesson.press("p")
     lesson.settle()
     seen = Picture(lesson.pixels())
     check(lesson.step()["stop"] == 1 and seen.area(strip) != before.area(strip),
-          "Enter runs the strip to the first stop")
+          "P runs the strip to the first stop")
     lesson.press("BackSpace")
     check(lesson.step()["number"] == at, "Backspace goes back")
     check(lesson.leave_with_escape() == 0, "leaves with exit code 0")

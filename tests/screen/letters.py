@@ -16,7 +16,7 @@ def told(display, build, what, language, percent, keys):
 def nothing_cut(display, build, scene, check):
     """However large the letters, in either language: no words of a strip, a panel or the day are wider than their place."""
     strips = "End,End,Return,C,C,2,W,Escape,E,S,Escape,B,Escape,N,Escape,M,Escape"
-    day = "End,End,Return,Y,Return,1,Return,F1,Escape,I,Escape,Space,1"
+    day = "End,End,Return,Y,Return,1,Return,F1,Escape,I,Escape,S,1"
     with tempfile.TemporaryDirectory() as folder:
         log = os.path.join(folder, "day.db")
         subprocess.run([os.path.join(build, "slowlift"), "log", "new", log, scene, "--operator", "op-1"], env=display.env,

@@ -118,7 +118,7 @@ def flat(window, side):
 def two_swatches(window, colours, check):
     srgb, arms, zones = colours
     plain = Picture(window.pixels()).raw
-    window.key("p")
+    window.key("z")
     check(("swatch", 0) in window.places(), "P opens two swatches")
     window.key("Left", "3", "Down", "Right", "8", "bracketleft", "Up", "Up")
     zone = zones.index("yellow")  # the one chosen at the start
@@ -184,7 +184,7 @@ def large_text(display, build, scene, check):
     rows = ("button", "sentence", "shown", "gutter", "field", "figures", "ruler", "foot", "panel")
     swatches = ("words", "swatch", "flat", "side", "reading", "curves", "close", "science", "foot")
     for keys, names, least in (([], rows, 14), (["w"], rows, 15), (["a"], rows, 15), (["s"], rows, 15),
-                               (["s", "End"], rows, 14), (["p"], swatches, 12), (["s"], swatches, 13)):
+                               (["s", "End"], rows, 14), (["z"], swatches, 12), (["s"], swatches, 13)):
         window.key(*keys)
         n, bad = apart(window.places(), names)
         check(n >= least and not bad, f"text at 200 %, after {keys or 'the start'}: {n} parts stand apart {bad}")

@@ -80,8 +80,8 @@ def looks():
         shoot(1280, 800, name, keys=["Return", "5"], at=20, arguments=arguments)
     shoot(1280, 800, "under-mix", keys=["Return", "5"], at=20, arguments=["--look", "mix"])
     shoot(1280, 800, "wiped", keys=["Return", "5", "x"], at=20, arguments=["--look", "mix"])
-    shoot(1280, 800, "two-swatches", keys=["Return", "p"], at=20)
-    shoot(1280, 800, "two-swatches-science", keys=["Return", "p", "Up", "Up", "Left", "5", "Up", "Up", "Up", "s"],
+    shoot(1280, 800, "two-swatches", keys=["Return", "z"], at=20)
+    shoot(1280, 800, "two-swatches-science", keys=["Return", "z", "Up", "Up", "Left", "5", "Up", "Up", "Up", "s"],
           at=20, arguments=["--theme", "dark"])
 
 
@@ -193,7 +193,7 @@ def main():
     shoot(1280, 800, "show-as", keys=["Return", "5", "a"], at=20, arguments=["--theme", "dark"])
     shoot(1280, 800, "help", keys=["Return", "h"])
     shoot(1280, 800, "text-200", keys=["Return"] * 8 + ["4", "c"], arguments=["--text", "200"])
-    shoot(1280, 800, "two-swatches-text-200", keys=["Return"] * 8 + ["p"], at=20, arguments=["--text", "200"])
+    shoot(1280, 800, "two-swatches-text-200", keys=["Return"] * 8 + ["z"], at=20, arguments=["--text", "200"])
     shoot(2560, 1600, "large", keys=["Return", "5"], at=20)
     pack()
 

@@ -125,9 +125,16 @@ def story(display):
     for _ in range(20):
         window.settle()
     check(window.frames() == frames, "an idle window draws no frame")
-    window.type("space")
-    patience.until(lambda: window.frames() > frames + 5 or window.gone(), "playing draws frames")
+    still = Picture(window.pixels())
     window.key("space")
+    check(Picture(window.pixels()).raw != still.raw, "Space says which key plays")
+    frames = window.frames()
+    for _ in range(20):
+        window.settle()
+    check(window.frames() == frames, "and plays nothing")
+    window.type("p")
+    patience.until(lambda: window.frames() > frames + 5 or window.gone(), "playing draws frames")
+    window.key("Return")
     for name in ("g", "h", "k"):
         plain = Picture(window.pixels())
         window.key(name)

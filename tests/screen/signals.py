@@ -85,7 +85,7 @@ def by_signal(build, log):
         assert code == wanted or (name in FAULTS and code != 0), f"{name}: ended with {code}"
         assert day.is_as_found(), f"{name} leaves the terminal raw"
         shown = day.text[day.text.rindex(b"\x1b[J"):]
-        assert b"STOP (space)" not in shown, f"{name}: the foot of the screen stays\n{shown}"
+        assert b"STOP (S)" not in shown, f"{name}: the foot of the screen stays\n{shown}"
         assert (b"The clock goes on" in day.text) == (name in ASKING), f"{name}: {day.text[-400:]}"
         day.close()
 

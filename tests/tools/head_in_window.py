@@ -8,7 +8,7 @@ import re
 import subprocess
 import sys
 
-KEYS = ["Return", "Return", "Space", "C", "Right", "shift+Right", "End", "E", "E", "W", "W", "S", "S", "P", "P", "G"]
+KEYS = ["Return", "Return", "Space", "P", "Return", "C", "Right", "shift+Right", "End", "E", "E", "W", "W", "S", "S", "Q", "Q", "Z", "Z", "G"]
 PLANNED = "(model only)"  # the knob of the time that the file plans
 MINUTES = re.compile(r"\d\s*min\b|\d:\d\d|\bto \d+ min")
 

@@ -242,12 +242,12 @@ class Drawer:
             return self.lesson(in_window=True)
         if kind < 0.4 and self.world.log is not None:
             shutil.copyfile(self.world.log, self.world.folder / "copy.db")
-            return Call("watch --day", ["watch", "--size", "1280x800", "--say", "N,A,W,P,Right,F1,Escape,Space,1,D", "--day", "copy.db"], {None: NEVER})
+            return Call("watch --day", ["watch", "--size", "1280x800", "--say", "N,A,W,Q,Right,F1,Escape,Space,Space,1,D", "--day", "copy.db"], {None: NEVER})
         if kind < 0.5 and self.world.log is not None:
             bench = not self.log.somebody() and not self.log.scene(self.world.test).is_head()
-            return Call("watch --seen", ["watch", "--size", "1280x800", "--say", "Return,P,Escape,E", "--seen", "log.db"], {None: math.inf if bench else NEVER})
+            return Call("watch --seen", ["watch", "--size", "1280x800", "--say", "Return,Z,Escape,Q,Escape,E", "--seen", "log.db"], {None: math.inf if bench else NEVER})
         head = self.scene.is_head()
-        keys = self.chance.choice(["Return,C,E,N,Escape", "Return,W,E,4", "C,M,Escape,P,Escape", "Return,F,Escape,E"])
+        keys = self.chance.choice(["Return,C,E,N,Escape", "Return,W,E,4", "C,M,Escape,Z,Q,Escape", "Return,F,Escape,E"])
         words = ["watch", "--size", "1280x800", "--say", keys, self.file]
         words += ["--strand", "log.db"] if self.world.log is not None else []
         return Call("watch", words, {None: NEVER if head else math.inf})

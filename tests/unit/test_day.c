@@ -132,10 +132,10 @@ END_TEST
 
 START_TEST(a_page_or_something_typed_holds_up_a_stop)
 {
-    static const char *const ways[] = {"", "y", "yn", "yg1", "ygc", "ygt", "yg 1", "yg ", "yg?"};
+    static const char *const ways[] = {"", "y", "yn", "yg1", "ygc", "ygt", "ygs1", "ygs", "yg?"};
     for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++) {
-        static const int stops[] = {' ', 's', 'x', '\t'};
-        for (size_t k = 0; k < 4; k++) {
+        static const int stops[] = {'s', 'x', '\t'};
+        for (size_t k = 0; k < 3; k++) {
             opened();
             press_all(ways[i]);
             const bool words = day->typing == SL_TYPES_CODE || day->typing == SL_TYPES_NOTE;
@@ -151,11 +151,37 @@ START_TEST(a_page_or_something_typed_holds_up_a_stop)
 }
 END_TEST
 
+/* Space plays in other programs: it asks, names what it would stop, and only a second press does it. */
+START_TEST(a_habit_ends_a_test)
+{
+    static const char *const ways[] = {"", "y", "yn", "yga", "ygas1", "yg?"};
+    for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++) {
+        opened();
+        press_all(ways[i]);
+        const int before = kept(SL_EVENT_STOPPED);
+        press(' ');
+        ck_assert_msg(kept(SL_EVENT_STOPPED) == before && count(SL_DAY_REFUSE) == 1, "%s", ways[i]);
+        press_all(i == 3 ? "f " : "v "); /* something else was done: it is asked anew */
+        ck_assert_msg(kept(SL_EVENT_STOPPED) == before, "%s", ways[i]);
+        now_s += SL_DAY_ASKED_S + 1;
+        press(' '); /* forgotten */
+        ck_assert_msg(kept(SL_EVENT_STOPPED) == before, "%s", ways[i]);
+        press(' ');
+        ck_assert_msg(kept(SL_EVENT_STOPPED) == before + 1 && day->page == SL_DAY_STOPPED, "%s", ways[i]);
+    }
+    opened();
+    press_all("yga ");
+    ck_assert_ptr_nonnull(strstr(effects.effect[effects.n - 1].text, day->plan[1].code));
+    press('s');
+    ck_assert_int_eq(kept(SL_EVENT_STOPPED), 1);
+}
+END_TEST
+
 START_TEST(something_is_told_before_it_is_kept)
 {
     opened();
     press_all("yg");
-    static const char keys[] = "mafwn3u x1o";
+    static const char keys[] = "mafwn3usx1o";
     for (const char *key = keys; *key != '\0'; key++) {
         press(*key);
         bool told = false;
@@ -193,7 +219,7 @@ END_TEST
 /* Every act on every bench that these keys lead to. */
 START_TEST(what_cannot_be_done_is_done)
 {
-    static const char *const ways[] = {"y", "yg", "ygm", "yga", "ygar", "yga ", "yga 1", "yga\r3"};
+    static const char *const ways[] = {"y", "yg", "ygm", "yga", "ygar", "ygas", "ygas1", "yga\r3"};
     int refused = 0;
     for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++) {
         for (int act = 0; act < SL_ACT_NONE; act++) {
@@ -295,6 +321,7 @@ ADD(a_day_that_nobody_begins_keeps_something)
 ADD(a_mix_on_hair_waits_for_the_day_to_begin)
 ADD(a_key_that_bounces_reaches_another_swatch)
 ADD(a_page_or_something_typed_holds_up_a_stop)
+ADD(a_habit_ends_a_test)
 ADD(something_is_told_before_it_is_kept)
 ADD(one_key_means_two_things_on_a_page)
 ADD(what_cannot_be_done_is_done)

@@ -111,7 +111,7 @@ static void greet(sl_terminal_day *terminal)
         sl_terminal_say(terminal, _("It is kept in %s."), desk->path);
     }
     sl_terminal_say(terminal, "%s", sl_day_stop_signs());
-    sl_terminal_say(terminal, "%s", _("Space is STOP AND RINSE. ? shows the other keys."));
+    sl_terminal_say(terminal, "%s", _("S is STOP AND RINSE, Space asks first. ? shows the other keys."));
     if (desk->model.timeline == NULL && !desk->day.blind) {
         sl_terminal_say(terminal, _("The model says nothing today: %s; %s."), desk->model.why.found,
                         desk->model.why.wanted);

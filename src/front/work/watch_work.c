@@ -39,7 +39,7 @@ static const sl_option options[] = {
     SL_OPTION(sl_watch_request, room, sl_option_flag, .name = "classroom",
               .help = N_("with --lesson: letters for a whole room")),
     SL_OPTION(sl_watch_request, day, sl_option_text, .name = "day", .value = N_("LOG"),
-              .help = N_("the clock of the day of a test that slowlift log keeps; Space: STOP AND RINSE"),
+              .help = N_("the clock of the day of a test that slowlift log keeps; S: STOP AND RINSE"),
               .wants = SL_WANTS_LOG),
     SL_OPTION_SAID(sl_watch_request, speed, rehearse, sl_option_number, .name = "rehearse",
                    .value = N_("SPEED"), .usual = "60", .least = 2.0, .most = SL_DAY_MOST_SPEED,

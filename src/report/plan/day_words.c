@@ -207,7 +207,7 @@ const char *sl_day_stop_signs(void)
 
 const char *sl_day_stop_signs_line(void)
 {
-    return _("STOP (space) when: stings, burns, hot, fizz, smoke, smell, gum, snaps, label");
+    return _("STOP (S) when: stings, burns, hot, fizz, smoke, smell, gum, snaps, label");
 }
 
 const char *sl_day_done(sl_event_kind kind)

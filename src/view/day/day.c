@@ -116,7 +116,9 @@ static void advance(sl_day_screen *screen)
     sl_day_take_effects(screen);
     const bool calls = day->n_late > 0 || sl_bench_eye(&day->bench);
     const int phase = calls ? (int)(SDL_GetTicks64() / (silent ? 250U : 500U) % 2U) : 0;
-    const bool runs = day->bench.started || day->bench.stopping;
+    char asked[SL_DAY_LINE];
+    const bool runs =
+        day->bench.started || day->bench.stopping || sl_day_asks_words(day, asked, sizeof asked);
     const int second = !runs              ? 0
                        : day->speed > 1.0 ? (int)(SDL_GetTicks64() / 250U)
                                           : (int)(day->now.wall_ns / 1000000000 % 86400);

@@ -96,11 +96,11 @@ static bool of_window(sl_day_screen *screen, SDL_Keycode key)
     return true;
 }
 
-/* Cautions and keys are read; a stop closes them. */
+/* Cautions and keys are read; a stop closes them, and the question whether to stop. */
 static bool of_reading(sl_day_screen *screen, SDL_Keycode key)
 {
-    if (screen->reading == SL_DAY_BENCH || key == SDLK_SPACE || key == SDLK_s || key == SDLK_x ||
-        key == SDLK_TAB) {
+    screen->reading = key == SDLK_SPACE ? SL_DAY_BENCH : screen->reading;
+    if (screen->reading == SL_DAY_BENCH || key == SDLK_s || key == SDLK_x || key == SDLK_TAB) {
         return false;
     }
     const int page = SDL_max(screen->pen.sheet != NULL ? screen->pen.sheet->h / 2 : 0, 1);

@@ -135,27 +135,34 @@ static void show_head(sl_day_screen *screen)
                  (SDL_Rect){left.x + 4, left.y, left.w - 4, left.h}, SL_ALIGN_LEFT, said);
 }
 
+/* The water of an eye, what is late, or that nothing is. */
+static void put_late(const sl_day *day, bool late, char *text, size_t size)
+{
+    char due[SL_DAY_LINE];
+    if (late && day->n_late == 0) {
+        sl_day_water_words(day, text, size);
+    } else if (late) {
+        sl_day_due_words(day, &day->due[0], due, sizeof due);
+        snprintf(text, size, day->n_late > 1 ? _("ALARM %s, and %d more") : _("ALARM %s"), due,
+                 day->n_late - 1);
+    } else {
+        snprintf(text, size, "%s", !day->bench.started ? _("The day has not begun.") : _("Nothing is late."));
+    }
+}
+
 void sl_day_put_alarm(sl_day_screen *screen, SDL_Rect area)
 {
     const sl_day *const day = &screen->desk->day;
     const sl_pen *const pen = &screen->pen;
-    char due[SL_DAY_LINE];
     char text[SL_DAY_LINE * 2];
-    const bool eye = sl_bench_eye(&day->bench);
-    const bool late = day->n_late > 0 || eye;
-    const bool lit = late && screen->phase % 2 == 0;
+    const bool asks = sl_day_asks_words(day, text, sizeof text);
+    const bool late = !asks && (day->n_late > 0 || sl_bench_eye(&day->bench));
+    const bool lit = asks || (late && screen->phase % 2 == 0);
     const int edge = sl_pen_px(pen, 60.0);
     sl_pen_fill(pen, area, lit ? SL_GROUND_DARK : SL_GROUND_SHEET);
-    sl_pen_frame(pen, area, sl_pen_px(pen, late ? 3.0 : 1.0), SL_MARK_CONTROL);
-    if (day->n_late == 0 && eye) {
-        sl_day_water_words(day, text, sizeof text);
-    } else if (late) {
-        sl_day_due_words(day, &day->due[0], due, sizeof due);
-        snprintf(text, sizeof text, day->n_late > 1 ? _("ALARM %s, and %d more") : _("ALARM %s"), due,
-                 day->n_late - 1);
-    } else {
-        snprintf(text, sizeof text, "%s",
-                 !day->bench.started ? _("The day has not begun.") : _("Nothing is late."));
+    sl_pen_frame(pen, area, sl_pen_px(pen, asks || late ? 3.0 : 1.0), SL_MARK_CONTROL);
+    if (!asks) {
+        put_late(day, late, text, sizeof text);
     }
     if (late && !lit) {
         const SDL_Rect left = {area.x, area.y, edge, area.h};
@@ -166,7 +173,7 @@ void sl_day_put_alarm(sl_day_screen *screen, SDL_Rect area)
     const SDL_Rect inner = {area.x + edge, area.y, area.w - 2 * edge, area.h};
     const sl_role ink = lit ? SL_INK_LIGHT : SL_INK_TEXT;
     const SDL_Point size = sl_pen_size(pen, SL_TYPE_LARGE, ink, 0, text);
-    const bool large = late && size.x <= inner.w && size.y <= inner.h;
+    const bool large = (asks || late) && size.x <= inner.w && size.y <= inner.h;
     const bool head = sl_pen_size(pen, SL_TYPE_HEAD, ink, 0, text).x <= inner.w;
     sl_pen_place(pen,
                  large  ? SL_TYPE_LARGE
@@ -352,7 +359,7 @@ static void show_stops(sl_day_screen *screen)
     const sl_day *const day = &screen->desk->day;
     char one[SL_DAY_LINE];
     snprintf(one, sizeof one, _("%s alone · X"), day->plan[day->chosen].code);
-    show_stop(screen, SL_ACT_STOP_ALL, screen->places.stop_all, _("all that is on hair · Space, S"));
+    show_stop(screen, SL_ACT_STOP_ALL, screen->places.stop_all, _("all that is on hair · S"));
     show_stop(screen, SL_ACT_STOP_ONE, screen->places.stop_one, one);
 }
 

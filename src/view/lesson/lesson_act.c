@@ -286,6 +286,10 @@ static void key_for_steps(sl_desk *desk, SDL_Keycode key)
         answer(desk, key - SDLK_KP_1);
     } else if (key == SDLK_RETURN || key == SDLK_KP_ENTER) {
         go_on(desk);
+    } else if (key == SDLK_p) {
+        run_on(desk);
+    } else if (key == SDLK_SPACE) {
+        say(desk, sl_shown_word(SL_SHOWN_SPACE, sl_desk_language(desk)));
     } else if (key == SDLK_BACKSPACE) {
         sl_session_back(&desk->session);
         moved(desk);

@@ -30,6 +30,11 @@
         "The strips hang as the run left them; their figures come back with the next "                       \
         "step.",                                                                                             \
         "Las tiras siguen como las dejó el cálculo; sus cifras vuelven en el paso siguiente.")               \
+    ROW(SL_SHOWN_SPACE,                                                                                      \
+        "Enter goes on, P runs the strips. Space does nothing here: on the day of a test it asks to "        \
+        "STOP AND RINSE.",                                                                                   \
+        "Intro sigue, P pone las tiras en marcha. Espacio no hace nada aquí: el día de una prueba "        \
+        "pregunta si PARA Y ACLARA.")                                                                        \
     ROW(SL_SHOWN_NOT_KEPT, "No answers are kept: no file was named.",                                        \
         "No se guardan respuestas: no se indicó ningún archivo.")                                            \
     ROW(SL_SHOWN_LEAVE_UNSAVED,                                                                              \
@@ -38,8 +43,9 @@
     ROW(SL_SHOWN_KEYS, "Keys", "Teclas")                                                                     \
     ROW(SL_SHOWN_HELP_ANSWER, "1 to 9: your answer. The first one counts.",                                  \
         "1 a 9: tu respuesta. Vale la primera.")                                                             \
-    ROW(SL_SHOWN_HELP_ON, "Enter: read on, run to the next stop, next step. Backspace: back.",               \
-        "Intro: seguir leyendo, próxima parada, paso siguiente. Retroceso: volver.")                         \
+    ROW(SL_SHOWN_HELP_ON,                                                                                    \
+        "Enter: read on, run to the next stop, next step. P: run to the next stop. Backspace: back.",        \
+        "Intro: seguir leyendo, próxima parada, paso siguiente. P: próxima parada. Retroceso: volver.")      \
     ROW(SL_SHOWN_HELP_READ, "Up, Down, Page Up, Page Down: move the text.",                                  \
         "Arriba, Abajo, Re Pág, Av Pág: mover el texto.")                                                    \
     ROW(SL_SHOWN_HELP_LOOK,                                                                                  \

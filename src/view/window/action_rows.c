@@ -101,6 +101,14 @@ static const char *on_a_head(const sl_stage *stage, int which)
                : N_("No minutes are given for hair on a head: compare the order, base and hair only.");
 }
 
+/* On the day of a test this key asks whether to end it: no habit is to come of it. */
+static const char *plays_elsewhere(const sl_stage *stage, int which)
+{
+    (void)stage;
+    (void)which;
+    return N_("P or Enter plays. Space does nothing here: on the day of a test it asks to STOP AND RINSE.");
+}
+
 static const char *not_back_to_minutes(const sl_stage *stage, int which)
 {
     return stage->chosen.mode == SL_SAME_COLOUR ? on_a_head(stage, which) : NULL;
@@ -228,9 +236,13 @@ static void dress_close(const sl_stage *stage, int which, sl_button_look *look)
 /* ---- the rows -------------------------------------------------------------------------------------- */
 
 const sl_action sl_action_rows[SL_ACTIONS] = {
-    [SL_DO_PLAY] = ROW(.word = "play", .act = sl_act_play, .why_not = on_a_head, .is_on = plays,
-                       .dress = dress_play, .key = KEYS({SDLK_SPACE, STRIPS | BESIDE}),
-                       .keys_told = N_("Space"), .help = N_("Play or pause. Nothing moves until you ask.")),
+    [SL_DO_PLAY] =
+        ROW(.word = "play", .act = sl_act_play, .why_not = on_a_head, .is_on = plays, .dress = dress_play,
+            .cap = "P", .key = KEYS({SDLK_p, STRIPS | BESIDE}), .keys_told = N_("P, Enter"),
+            .help = N_("Play or pause; Enter while no control has the ring. Nothing moves until you ask. "
+                       "Space only says so.")),
+    [SL_DO_SAY_PLAY] = ROW(.word = "say-play", .act = sl_act_play, .why_not = plays_elsewhere,
+                           .key = KEYS({SDLK_SPACE, STRIPS | BESIDE}), .told_with = SL_DO_PLAY),
     [SL_DO_MINUTE_BACK] =
         ROW(.word = "minute-back", .act = sl_act_minute, .by = -1,
             .key = KEYS({SDLK_LEFT, STRIPS, 1}, {SDLK_LEFT, STRIPS, 5, .with = KMOD_SHIFT}, MINUS(BESIDE, 1)),
@@ -365,7 +377,7 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
                                   "chosen zone. Needs a log: slowlift watch --seen LOG.")),
     [SL_DO_BESIDE] =
         ROW(.word = "beside", .page = SL_PAGE_BESIDE, .label = N_("Two zones"), .brief = N_("Two"),
-            .cap = "P", .key = KEYS({SDLK_p, LATER}),
+            .cap = "Z", .key = KEYS({SDLK_z, LATER}),
             .help = N_(
                 "Two swatches side by side, told apart in words. There: Left and Right choose the swatch, Up "
                 "and Down its zone, 1 to 9 or the brackets its strip, + and − the minute, S the figures.")),

@@ -359,8 +359,11 @@ void sl_act_press(sl_stage *stage, int which, int by)
 {
     (void)by;
     (void)which;
-    if (spot_with_ring(stage) >= 0) {
+    const bool strips = stage->open.page == SL_PAGE_NONE || stage->open.page == SL_PAGE_BESIDE;
+    if (stage->hand.focus_seen && spot_with_ring(stage) >= 0) {
         sl_action_do(stage, stage->hand.focus, stage->hand.focus_number);
+    } else if (strips) {
+        sl_action_do(stage, SL_DO_PLAY, 0);
     }
 }
 

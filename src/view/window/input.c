@@ -10,7 +10,8 @@ static void take_key(sl_stage *stage, const SDL_KeyboardEvent *event)
 {
     sl_action_id id = SL_DO_NONE;
     int which = 0;
-    if (sl_action_of_key(stage, event->keysym.sym, event->keysym.mod, &id, &which)) {
+    if (sl_action_of_key(stage, event->keysym.sym, event->keysym.mod, &id, &which) &&
+        (event->repeat == 0 || (id != SL_DO_PLAY && id != SL_DO_PRESS))) {
         sl_action_do(stage, id, which);
     }
 }

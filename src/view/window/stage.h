@@ -68,6 +68,7 @@ enum { SL_TURNS = SL_TURN_RINSED + 1 };
 typedef enum sl_action_id {
     SL_DO_NONE,
     SL_DO_PLAY,
+    SL_DO_SAY_PLAY,
     SL_DO_MINUTE_BACK,
     SL_DO_MINUTE_ON,
     SL_DO_TO_START,
