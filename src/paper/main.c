@@ -15,6 +15,7 @@
 #include "base/plain_text.h"
 #include "base/program.h"
 #include "front/complain.h"
+#include "front/drift_work.h"
 #include "front/language.h"
 #include "front/places.h"
 #include "front/work/answer_work.h"
@@ -191,6 +192,15 @@ static sl_exit print_report(int argc, char **argv)
     return good ? SL_EXIT_OK : sl_complain(&error);
 }
 
+static sl_exit print_drift(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_drift_work work = {.folder = NULL};
+    const bool good = sl_drift_work_read(&work, argc, argv, &error) && sl_drift_work_compute(&work, &error) &&
+                      print_pages(work.result.picture, sl_drift_say, &work.drift, &error);
+    return sl_drift_work_end(&work, good ? SL_EXIT_OK : sl_complain(&error));
+}
+
 static sl_exit print_answer(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
@@ -286,6 +296,7 @@ int main(int argc, char **argv)
     return (int)(strcmp(name, "rank") == 0      ? draw_ranks(argc, argv)
                  : strcmp(name, "answer") == 0  ? print_answer(argc, argv)
                  : strcmp(name, "report") == 0  ? print_report(argc, argv)
+                 : strcmp(name, "drift") == 0   ? print_drift(argc, argv)
                  : strcmp(name, "compare") == 0 ? draw_seen(argc, argv)
                  : strcmp(name, "map") == 0     ? draw_map(argc, argv)
                  : strcmp(name, "pack") == 0    ? print_pack(argc, argv)

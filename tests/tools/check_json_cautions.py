@@ -26,6 +26,7 @@ CALLS = {
     "compare": ["log.db"],
     "log export": ["log.db"],
     "log list": [],
+    "log drift": [],
 }
 
 

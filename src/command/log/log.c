@@ -78,7 +78,7 @@ sl_exit sl_command_log(int argc, char **argv)
     }
     if (argc < 2) {
         sl_fail(&error, SL_ERR_USAGE, _("slowlift log what?"),
-                _("new, list, show, add, note, bowl, strand, import, export, merge, check, forget, backup or rescue"));
+                _("new, list, drift, show, add, note, bowl, strand, import, export, merge, check, forget, backup or rescue"));
     } else {
         sl_command_refused(N_("the word"), argv[1], sl_log_verbs, sl_n_log_verbs, &error);
     }

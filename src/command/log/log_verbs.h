@@ -16,6 +16,7 @@
     X(bowl)                                                                                                  \
     X(strand)                                                                                                \
     X(list)                                                                                                  \
+    X(drift)                                                                                                 \
     X(show)                                                                                                  \
     X(import)                                                                                                \
     X(export)                                                                                                \

@@ -1,0 +1,281 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See drift.h.
+ */
+#include "log/shelf/drift.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "log/store/sql.h"
+#include "slowlift/observation.h"
+
+static const char doing[] = "reading over tests";
+
+/* One test, while its points are read. */
+typedef struct sl_drifting {
+    sl_drift *drift;
+    const sl_kept_test *kept;
+    const char *file;
+    sl_error *error;
+} sl_drifting;
+
+static sl_drift_row *row_of(const sl_drifting *at, sl_drift_kind kind, const char *code)
+{
+    sl_drift *const drift = at->drift;
+    for (size_t i = 0; i < drift->n; i++) {
+        if (drift->row[i].kind == kind && strcmp(drift->row[i].code, code) == 0) {
+            return &drift->row[i];
+        }
+    }
+    if (!sl_grow(&drift->row, &drift->room, drift->n + 1, sizeof *drift->row, doing, at->error)) {
+        return NULL;
+    }
+    sl_drift_row *const row = &drift->row[drift->n++];
+    *row = (sl_drift_row){.kind = kind};
+    snprintf(row->code, sizeof row->code, "%s", code);
+    return row;
+}
+
+static sl_drift_point *add_point(const sl_drifting *at, sl_drift_row *row, int swatch)
+{
+    if (!row || !sl_grow(&row->point, &row->room, row->n + 1, sizeof *row->point, doing, at->error)) {
+        return NULL;
+    }
+    sl_drift_point *const point = &row->point[row->n++];
+    *point = (sl_drift_point){.n = 0};
+    snprintf(point->file, sizeof point->file, "%s", at->file);
+    memcpy(point->test, at->kept->test.id, sizeof point->test);
+    memcpy(point->swatch, at->kept->bench[swatch].code, sizeof point->swatch);
+    return point;
+}
+
+static bool counts(const sl_log_reading *reading)
+{
+    return reading->said[SL_SAID_GRADE] != SL_NOT_SAID &&
+           reading->said[SL_SAID_OUTCOME] != sl_said_of_word(SL_SAID_OUTCOME, "invalid");
+}
+
+static double share_of(const sl_log_reading *reading)
+{
+    return sl_wipe_share((sl_wipe)reading->said[SL_SAID_GRADE]);
+}
+
+/* ---- tubs -----------------------------------------------------------------------------------------------
+ */
+
+/* Of a zone of a swatch at its end and at once, the mean over all looks; false: there was none. */
+static bool zone_left(const sl_kept_test *kept, int swatch, const char *zone, double *left)
+{
+    double sum = 0.0;
+    int n = 0;
+    for (int i = 0; i < kept->n_readings; i++) {
+        const sl_log_reading *const reading = &kept->readings[i];
+        if (counts(reading) && reading->minute <= SL_NOT_READ && reading->hours_after <= SL_NOT_READ &&
+            strcmp(reading->swatch, kept->swatches[swatch].id) == 0 && strcmp(reading->zone, zone) == 0) {
+            sum += share_of(reading);
+            n++;
+        }
+    }
+    *left = n > 0 ? sum / n : 0.0;
+    return n > 0;
+}
+
+static bool add_check(const sl_drifting *at, int swatch)
+{
+    const sl_kept_test *const kept = at->kept;
+    double sum = 0.0, left = 0.0;
+    int n = 0;
+    for (int z = 0; z < kept->scene->n_zones; z++) {
+        if (sl_zone_direct(kept->scene, z) && zone_left(kept, swatch, kept->scene->zones[z].name, &left)) {
+            sum += left;
+            n++;
+        }
+    }
+    if (n == 0) {
+        return true;
+    }
+    sl_drift_row *const row = row_of(at, SL_DRIFT_TUB, kept->tubs[swatch].of[SL_TUB_POWDER].lot);
+    sl_drift_point *const point = add_point(at, row, swatch);
+    if (point) {
+        point->value = sum / n;
+        point->n = n;
+        point->wall_ns = kept->folded->state[swatch].water.wall_ns;
+        snprintf(point->what, sizeof point->what, "%s", kept->swatches[swatch].arm);
+    }
+    return point != NULL;
+}
+
+static bool add_checks(const sl_drifting *at)
+{
+    const sl_kept_test *const kept = at->kept;
+    bool good = true;
+    for (int i = 0; good && i < kept->n; i++) {
+        const bool done = kept->tubs[i].check && !kept->bench[i].on_person &&
+                          kept->folded->state[i].stage == SL_STAGE_RINSED;
+        if (done && kept->tubs[i].of[SL_TUB_POWDER].lot[0] == '\0') {
+            at->drift->without_lot++;
+        } else if (done) {
+            good = add_check(at, i);
+        }
+    }
+    return good;
+}
+
+/* ---- judges ---------------------------------------------------------------------------------------------
+ */
+
+static bool same_look(const sl_log_reading *one, const sl_log_reading *other)
+{
+    return counts(other) && strcmp(one->judge, other->judge) == 0 &&
+           strcmp(one->swatch, other->swatch) == 0 && strcmp(one->zone, other->zone) == 0 &&
+           fabs(one->minute - other->minute) < 1e-9 && fabs(one->hours_after - other->hours_after) < 1e-9;
+}
+
+/* The one that stands for this look of this swatch, over all its zones. */
+static sl_drift_point *point_of(const sl_drifting *at, sl_drift_row *row, const sl_log_reading *reading,
+                                int swatch, int turn)
+{
+    for (size_t i = 0; row && i < row->n; i++) {
+        sl_drift_point *const point = &row->point[i];
+        if (strcmp(point->test, at->kept->test.id) == 0 &&
+            strcmp(point->swatch, at->kept->bench[swatch].code) == 0 && point->turn == turn &&
+            fabs(point->minute - reading->minute) < 1e-9 &&
+            fabs(point->hours - reading->hours_after) < 1e-9) {
+            return point;
+        }
+    }
+    sl_drift_point *const point = add_point(at, row, swatch);
+    if (point) {
+        point->turn = turn;
+        point->minute = reading->minute;
+        point->hours = reading->hours_after;
+    }
+    return point;
+}
+
+static bool add_repeat(const sl_drifting *at, int reading)
+{
+    const sl_kept_test *const kept = at->kept;
+    const sl_log_reading *const look = &kept->readings[reading], *first = NULL;
+    int turn = 0, swatch = 0;
+    for (int i = 0; i < reading; i++) {
+        if (same_look(look, &kept->readings[i])) {
+            first = first ? first : &kept->readings[i];
+            turn++;
+        }
+    }
+    while (swatch < kept->n && strcmp(kept->swatches[swatch].id, look->swatch) != 0) {
+        swatch++;
+    }
+    if (!first || swatch == kept->n) {
+        return true;
+    }
+    sl_drift_point *const point = point_of(at, row_of(at, SL_DRIFT_JUDGE, look->judge), look, swatch, turn);
+    if (point) {
+        point->value += (share_of(look) - share_of(first) - point->value) / ++point->n;
+        sl_time_read(look->at, &point->wall_ns, NULL);
+    }
+    return point != NULL;
+}
+
+static bool add_repeats(const sl_drifting *at)
+{
+    bool good = true;
+    for (int i = 0; good && i < at->kept->n_readings; i++) {
+        good = !counts(&at->kept->readings[i]) || add_repeat(at, i);
+    }
+    return good;
+}
+
+/* ---- all of it ------------------------------------------------------------------------------------------
+ */
+
+static bool add_test(sl_drift *drift, const sl_shelf_row *shelved, sl_error *error)
+{
+    char path[SL_LOG_PATH];
+    sl_kept_test kept = {.log = NULL};
+    const sl_drifting at = {drift, &kept, shelved->file, error};
+    snprintf(path, sizeof path, "%s/%s", drift->folder, shelved->file);
+    const bool good =
+        sl_kept_test_open(&kept, path, shelved->test.id, error) && add_checks(&at) && add_repeats(&at);
+    sl_kept_test_close(&kept);
+    return good;
+}
+
+static int by_time(const void *one, const void *other)
+{
+    const sl_drift_point *const a = one, *const b = other;
+    const int files = strcmp(a->file, b->file);
+    return a->wall_ns != b->wall_ns ? (a->wall_ns > b->wall_ns) - (a->wall_ns < b->wall_ns)
+           : files != 0             ? files
+                                    : strcmp(a->swatch, b->swatch);
+}
+
+static int by_kind(const void *one, const void *other)
+{
+    const sl_drift_row *const a = one, *const b = other;
+    return a->kind != b->kind ? (a->kind > b->kind) - (a->kind < b->kind) : strcmp(a->code, b->code);
+}
+
+static bool settle(sl_drift_row *row, sl_error *error)
+{
+    double *const value = sl_new(row->n, sizeof *value, doing, error);
+    if (!value) {
+        return false;
+    }
+    qsort(row->point, row->n, sizeof *row->point, by_time);
+    for (size_t i = 0; i < row->n; i++) {
+        value[i] = row->point[i].value;
+        row->unlike = row->unlike || strcmp(row->point[i].what, row->point[0].what) != 0;
+    }
+    row->control = sl_individuals_of(value, (int)row->n);
+    sl_free(value);
+    return true;
+}
+
+bool sl_drift_read(sl_drift *drift, const char *folder, sl_error *error)
+{
+    sl_log_shelf shelf = {.folder = NULL};
+    *drift = (sl_drift){.folder = folder};
+    bool good = sl_shelf_read(&shelf, folder, true, error);
+    for (size_t i = 0; good && i < shelf.n; i++) {
+        const sl_shelf_row *const row = &shelf.row[i];
+        good = row->why.code != SL_OK || row->copy || row->rehearsed || add_test(drift, row, error);
+    }
+    for (size_t i = 0; good && i < drift->n; i++) {
+        good = settle(&drift->row[i], error);
+    }
+    if (good && drift->n > 0) {
+        qsort(drift->row, drift->n, sizeof *drift->row, by_kind);
+    }
+    if (good) {
+        drift->n_unread = shelf.n_unread;
+        sl_shelf_whole(&shelf, &drift->unread);
+    }
+    sl_shelf_free(&shelf);
+    return good;
+}
+
+void sl_drift_free(sl_drift *drift)
+{
+    for (size_t i = 0; i < drift->n; i++) {
+        sl_free(drift->row[i].point);
+    }
+    sl_free(drift->row);
+    *drift = (sl_drift){.folder = NULL};
+}
+
+double sl_drift_range(const sl_drift_row *row, size_t point)
+{
+    return fabs(row->point[point].value - row->point[point - 1].value);
+}
+
+bool sl_drift_outside(const sl_drift_row *row, size_t point)
+{
+    return sl_individuals_outside(&row->control, row->point[point].value) ||
+           (row->control.known && point > 0 && sl_drift_range(row, point) > row->control.range_high);
+}

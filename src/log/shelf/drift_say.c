@@ -1,0 +1,214 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Tubs and judges over all tests of a folder, in words, as charts, and for machines.
+ */
+#include <math.h>
+#include <string.h>
+
+#include "base/calendar.h"
+#include "base/language.h"
+#include "document/say.h"
+#include "document/text.h"
+#include "log/shelf/drift.h"
+
+static const double CHART_HEIGHT = 150.0; /* points */
+
+static int day_of(const sl_drift_point *point)
+{
+    return sl_day_of_instant(&(sl_instant){.wall_ns = point->wall_ns});
+}
+
+static int outside_of(const sl_drift_row *row, size_t *last)
+{
+    int n = 0;
+    for (size_t i = 0; i < row->n; i++) {
+        if (sl_drift_outside(row, i)) {
+            n++;
+            *last = i;
+        }
+    }
+    return n;
+}
+
+/* ---- for people ---------------------------------------------------------------------------------------- */
+
+static void say_limits(sl_document *document, const sl_drift_row *row)
+{
+    const sl_individuals *const control = &row->control;
+    const bool tub = row->kind == SL_DRIFT_TUB;
+    char low[24], high[24], day[SL_DAY_TEXT];
+    size_t last = 0;
+    const int n = outside_of(row, &last);
+    sl_short_number(100.0 * (tub ? fmax(control->low, 0.0) : control->low), 0, low, sizeof low);
+    sl_short_number(100.0 * control->high, 0, high, sizeof high);
+    if (!control->known) {
+        sl_document_say(document,
+                        control->alike ? _("%d in all. The first %d are all alike: there are no limits.")
+                                       : _("%d so far. Limits come from the first %d: there are none yet."),
+                        (int)row->n, SL_INDIVIDUALS_FIRST);
+        return;
+    }
+    sl_document_say(document,
+                    tub ? _("Limits from the first %d: %s to %s %% of the colour left.")
+                        : _("Limits from the first %d: %s to %s points of %% against the first look."),
+                    SL_INDIVIDUALS_FIRST, low, high);
+    if (n == 0) {
+        sl_document_say(document, _("All %d lie within them."), (int)row->n);
+        return;
+    }
+    sl_day_words(day_of(&row->point[last]), day);
+    sl_document_say(
+        document, _("Outside, or further from the one before than the first were: %d of %d, the last on %s."),
+        n, (int)row->n, day);
+    sl_document_say(
+        document, "%s",
+        tub ? _("More left than before may be the tub, or hair, dye, warmth or time: do one more "
+                "beside a new packet.")
+            : _("Grades may have shifted, or the swatch has: look at it together, and at a kept one."));
+}
+
+static void say_points(sl_document *document, const sl_drift_row *row)
+{
+    static const sl_text_column columns[] = {{N_("day"), 1.6, SL_NAME},     {N_("log"), 2.4, 0},
+                                             {N_("swatch"), 1.2, 0},        {"%", 1.0, SL_RIGHT | SL_OWN},
+                                             {N_("change"), 1.0, SL_RIGHT}, {"", 1.4, SL_OWN}};
+    char day[SL_DAY_TEXT];
+    sl_document_table(document, "", 6, columns, 0.0);
+    for (size_t i = 0; i < row->n; i++) {
+        const sl_drift_point *const point = &row->point[i];
+        sl_day_words(day_of(point), day);
+        sl_document_cell(document, "%s", day);
+        sl_document_cell(document, "%s", point->file);
+        sl_document_cell(document, "%s", point->swatch);
+        sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_FIXED, .value = 100.0 * point->value});
+        if (i > 0) {
+            sl_document_entry(document,
+                              (sl_entry){.kind = SL_ENTRY_FIXED, .value = 100.0 * sl_drift_range(row, i)});
+        } else {
+            sl_document_cell(document, "%s", "");
+        }
+        sl_document_cell(document, "%s", sl_drift_outside(row, i) ? _("outside") : "");
+    }
+}
+
+static void say_row(sl_document *document, const sl_drift_row *row)
+{
+    const sl_graph *charts[SL_CHARTS_ABREAST];
+    const int n = row->n > 1 ? 2 : 1;
+    sl_document_part(document,
+                     row->kind == SL_DRIFT_TUB ? _("Powder lot %s, by its check swatches")
+                                               : _("%s, against the first look at the same"),
+                     row->code);
+    say_limits(document, row);
+    if (row->unlike) {
+        sl_document_say(
+            document, "%s",
+            _("Not all of them are of one strip: what differs between strips stands in this row, too."));
+    }
+    for (int i = 0; i < n; i++) {
+        charts[i] = sl_graph_of_drift(&document->arena, row, i > 0, document->error);
+    }
+    sl_document_charts(document, "", CHART_HEIGHT, n, charts);
+    say_points(document, row);
+}
+
+void sl_drift_say(sl_document *document, const void *of, sl_error *error)
+{
+    const sl_drift *const drift = of;
+    sl_document_begin(document, "drift", _("Do tubs weaken, do grades shift?"), error);
+    for (size_t i = 0; i < drift->n; i++) {
+        say_row(document, &drift->row[i]);
+    }
+    sl_document_apart(document);
+    if (drift->n == 0) {
+        sl_document_say(
+            document, "%s",
+            _("No check swatch was graded, and nobody looked twice at the same, in the logs of this "
+              "folder."));
+    } else {
+        sl_document_say(
+            document, "%s",
+            _("Single values in turn, and how far each lies from the one before; limits are three standard "
+              "deviations of the first ten, by their mean change (control charts for individuals). A "
+              "filled diamond lies outside."));
+    }
+    if (drift->without_lot > 0) {
+        sl_document_say(
+            document,
+            sl_plural("%d check swatch is left out: nobody said which lot its powder was of.",
+                      "%d check swatches are left out: nobody said which lot their powder was of.",
+                      drift->without_lot),
+            drift->without_lot);
+    }
+    if (drift->n_unread > 0) {
+        sl_document_say(document,
+                        sl_plural("%d log or test could not be read: slowlift log list says why.",
+                                  "%d logs or tests could not be read: slowlift log list says why.",
+                                  drift->n_unread),
+                        drift->n_unread);
+    }
+    sl_document_end(document, SL_ON_SWATCHES | SL_ON_KEEPING);
+}
+
+/* ---- for machines ---------------------------------------------------------------------------------------
+ */
+
+static const char *const kind_words[] = {[SL_DRIFT_TUB] = "tub", [SL_DRIFT_JUDGE] = "judge"};
+
+#define POINT(SAY)                                                                                           \
+    SAY(let, const sl_drift_point *const point = &row_of->point[table->place])                               \
+    SAY(let, char day[SL_DAY_TEXT])                                                                          \
+    SAY(let, sl_day_words(day_of(point), day))                                                               \
+    SAY(words, "day", "%s", day)                                                                             \
+    SAY(text, "file", point->file)                                                                           \
+    SAY(text, "test", point->test)                                                                           \
+    SAY(text, "swatch", point->swatch)                                                                       \
+    SAY(number, "zones", point->n)                                                                           \
+    SAY(number, "value", point->value)                                                                       \
+    SAY(number, "moving_range",                                                                              \
+        sl_if_known(table->place > 0,                                                                        \
+                    table->place > 0 ? sl_drift_range(row_of, (size_t)table->place) : 0.0))                  \
+    SAY(yes, "outside", sl_drift_outside(row_of, (size_t)table->place))
+SL_FLAT_TABLE(points, POINT, sl_drift_row, row_of);
+
+#define ROW(SAY)                                                                                             \
+    SAY(let, const sl_drift_row *const one = &drift->row[table->place])                                      \
+    SAY(let, const sl_individuals *const control = &one->control)                                            \
+    SAY(text, "kind", kind_words[one->kind])                                                                 \
+    SAY(text, "code", one->code)                                                                             \
+    SAY(yes, "several_strips", one->unlike)                                                                  \
+    SAY(number, "mean", sl_if_known(control->known, control->centre))                                        \
+    SAY(number, "low", sl_if_known(control->known, control->low))                                            \
+    SAY(number, "high", sl_if_known(control->known, control->high))                                          \
+    SAY(number, "mean_range", sl_if_known(control->known, control->range))                                   \
+    SAY(number, "range_high", sl_if_known(control->known, control->range_high))                              \
+    SAY(rows, "points", points, one, 0, (long)one->n)
+SL_TABLE(rows, ROW, sl_drift, drift);
+
+#define DRIFT(SAY)                                                                                           \
+    SAY(rows, "rows", rows, drift, 0, (long)drift->n)                                                        \
+    SAY(number, "without_lot", drift->without_lot)                                                           \
+    SAY(number, "unread", drift->n_unread)                                                                   \
+    SAY(cautions, SL_ON_SWATCHES | SL_ON_KEEPING)
+SL_TABLE(drift_record, DRIFT, sl_drift, drift);
+
+/* A line for each point. */
+static sl_told tell_line(sl_row *row, const sl_table *table)
+{
+    const sl_drift *const drift = table->of;
+    long place = table->place;
+    size_t i = 0;
+    while (i < drift->n && place >= (long)drift->row[i].n) {
+        place -= (long)drift->row[i++].n;
+    }
+    if (i == drift->n) {
+        return SL_NO_MORE;
+    }
+    sl_row_text(row, "kind", kind_words[drift->row[i].kind]);
+    sl_row_text(row, "code", drift->row[i].code);
+    return tell_points(row, &(sl_table){.of = &drift->row[i], .place = place});
+}
+#define LINE(SAY) SAY(text, "kind", NULL) SAY(text, "code", NULL) POINT(SAY)
+static const sl_columns lines = SL_COLUMNS(LINE(SL_COLUMN), .tell = tell_line);
+
+const sl_export sl_drift_export = {"drift", 1, &drift_record, &lines};
