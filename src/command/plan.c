@@ -16,7 +16,7 @@
 typedef struct sl_plan_asked {
     const char *file, *key;
     sl_plan_work work;
-    bool blind;
+    bool blind, dye_day;
     sl_result_wish result;
 } sl_plan_asked;
 
@@ -25,6 +25,8 @@ static const sl_option options[] = {
               .help = N_("codes alone, for a judge; needs --key")),
     SL_OPTION(sl_plan_asked, key, sl_option_output, .name = "key", .value = N_("FILE"),
               .help = N_("what the codes mean, to be kept from the judge"), .wants = SL_WANTS_NEW),
+    SL_OPTION(sl_plan_asked, dye_day, sl_option_flag, .name = "dye-day",
+              .help = N_("the day before: what to dye in which order, codes, what to keep back, rest")),
 };
 const sl_command_line sl_plan_typed = {
     .name = "plan",
@@ -48,6 +50,9 @@ static bool read_asked(sl_plan_asked *asked, int argc, char **argv, sl_error *er
            (!asked->blind || asked->key ||
             sl_fail(error, SL_ERR_USAGE, "a blind plan without a key could never be opened",
                     "write --key FILE, and keep that file from the judge")) &&
+           (!asked->dye_day || !(asked->result.csv || asked->result.json) ||
+            sl_fail(error, SL_ERR_USAGE, "--dye-day with --csv or --json",
+                    "the dye day is a page for people; the plan is for machines")) &&
            sl_plan_work_check(&asked->work, error);
 }
 
@@ -78,8 +83,9 @@ sl_exit sl_command_plan(int argc, char **argv)
     sl_solver *const solver = scene ? sl_solver_new(&error) : NULL;
     const bool good = solver && sl_plan_work_compute(&asked.work, scene, solver, asked.blind, &error) &&
                       keep_key(&asked, &error);
-    const sl_exit code = sl_tell(good, &error, &(sl_teller){sl_plan_say, &sl_plan_export, NULL},
-                                 &asked.work.page, &asked.result);
+    const sl_exit code = sl_tell(
+        good, &error, &(sl_teller){asked.dye_day ? sl_plan_say_dye_day : sl_plan_say, &sl_plan_export, NULL},
+        &asked.work.page, &asked.result);
     sl_plan_work_free(&asked.work);
     sl_solver_free(solver);
     sl_scene_free(scene);

@@ -52,6 +52,7 @@ typedef struct sl_day {
     const sl_log_swatch *swatches; /* [n] */
     const sl_scene *scene;         /* as the log has it; NULL: it could not be read */
     const sl_tubs *tubs;           /* [n] as they were said until it was opened; NULL: not known */
+    bool dyed_today;               /* its swatches */
     int n;
 
     /* what is known */

@@ -12,6 +12,7 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "day/deeds.h"
+#include "log/day/dyed.h"
 #include "log/day/rounds.h"
 #include "log/day/tubs.h"
 
@@ -50,6 +51,16 @@ static bool holds(int n, sl_error *error)
                            _("begin one with slowlift log new"));
 }
 
+static bool read_dyed(sl_day_desk *desk, sl_error *error)
+{
+    int today = 0, day = 0;
+    if (!sl_log_dyed(desk->log, desk->test.id, &day, error) || !sl_today(&today, error)) {
+        return false;
+    }
+    desk->day.dyed_today = day == today;
+    return true;
+}
+
 static bool read_test(sl_day_desk *desk, const char *test, sl_log_how how, sl_error *error)
 {
     sl_day *const day = &desk->day;
@@ -58,6 +69,7 @@ static bool read_test(sl_day_desk *desk, const char *test, sl_log_how how, sl_er
         !sl_log_swatches(desk->log, desk->test.id, &desk->swatches, &day->n, error) ||
         !holds(day->n, error) ||
         !sl_log_tubs(desk->log, desk->test.id, desk->swatches, day->n, &desk->tubs, error) ||
+        !read_dyed(desk, error) ||
         !sl_log_readings(desk->log, desk->test.id, &desk->readings, &desk->n_readings, error)) {
         return false;
     }

@@ -79,6 +79,9 @@ static void say_next(const saying *to)
     }
     if (!day->bench.started) {
         put(to, SL_LINE_SAY, _("The day has not begun: G begins it."));
+        if (day->dyed_today) {
+            put(to, SL_LINE_SAY, _("Dyed today: let the swatches rest first, overnight at least."));
+        }
     }
     for (int i = 0; i < day->n_due && i < NEXT_SAID; i++) {
         sl_day_due_words(day, &day->due[i], text, sizeof text);
@@ -314,7 +317,9 @@ bool sl_day_first_words(const sl_day *day, bool brief, char *text, size_t size)
     }
     if (day->n_due == 0) {
         snprintf(text, size, "%s",
-                 day->bench.started ? _("Nothing is due") : _("The day has not begun: G begins it"));
+                 day->bench.started ? _("Nothing is due")
+                 : day->dyed_today  ? _("Dyed today: rest first. G begins the day")
+                                    : _("The day has not begun: G begins it"));
         return false;
     }
     if (brief) {

@@ -23,12 +23,12 @@ import xml.etree.ElementTree
 from check_language import entries
 
 SLOWLIFT, SOURCE = sys.argv[1], pathlib.Path(sys.argv[2])
-SHEETS = ["plan", "shopping", "rota", "tags", "bowls", "mixing", "check", "safety", "board", "student", "educator",
+SHEETS = ["plan", "shopping", "dye-day", "rota", "tags", "bowls", "mixing", "check", "safety", "board", "student", "educator",
           "client", "results", "key"]
 # Which of the other cautions a sheet owes, whole.
 OWED = {"plan": "REACTED TESTS EYES MIXING METAL AGE LICENCE", "shopping": "FRESHNESS DISPOSAL",
         "mixing": "REACTED EYES MIXING METAL FRESHNESS SWATCH_ONLY", "check": "EYES METALLIC STRETCH",
-        "safety": "REACTED EYES MIXING METAL AGE LICENCE DISPOSAL", "educator": "HEAD AGE LICENCE",
+        "safety": "REACTED EYES MIXING METAL AGE LICENCE DISPOSAL", "dye-day": "AGE LICENCE", "educator": "HEAD AGE LICENCE",
         "client": "REACTED TESTS METALLIC AGE LICENCE DOCTOR HEAD", "results": "HEAD"}
 PAPER = {"a4": (210 / 25.4 * 72, 297 / 25.4 * 72), "letter": (8.5 * 72, 11 * 72)}
 failures = 0
@@ -148,7 +148,7 @@ def check_pages(folder):
         for number, page in enumerate(pages, 1):
             check("classroom example" in page and f"page {number} of {len(pages)}" in page, f"{name}: foot {number}")
         check_html(folder / f"{i + 1:02}-{name}.html", " ".join(pages), name)
-    start = sum(count[name] for name in SHEETS[:11])
+    start = sum(count[name] for name in SHEETS[:SHEETS.index("client")])
     check(count["client"] == 1, "the client sheet is one page")
     check(not re.search(r"\d\s*min\b", texts[start]), "the client sheet holds no minute")
     return texts, count
@@ -279,7 +279,7 @@ def check_protects(folder):
 def check_ladder(base):
     """A ladder of ten minutes has no check card that runs on."""
     folder = pack(base / "ladder", "--ladder", "3min,6min,9min")
-    card = (folder / "07-check.html").read_text(encoding="utf-8")
+    card = (folder / "08-check.html").read_text(encoding="utf-8")
     minutes = [int(m) for m in re.findall(r"<t[hd][^>]*>(\d+)</t[hd]>", card)]
     check(minutes and max(minutes) == 9, f"the check card ends with the plan: {minutes}")
 
@@ -306,7 +306,7 @@ def main():
         folder = pack(base / "a4")
         names = {re.sub(r"(-\d+)?\.\w+$", "", path.name) for path in folder.iterdir()} - {
             "pack", "slowlift-files"}
-        check(names == {f"{i + 1:02}-{sheet}" for i, sheet in enumerate(SHEETS)}, f"fourteen sheets: {names}")
+        check(names == {f"{i + 1:02}-{sheet}" for i, sheet in enumerate(SHEETS)}, f"fifteen sheets: {names}")
         check_files(folder, "a4")
         check_pages(folder)
         letter = pack(base / "letter", "--paper", "letter")

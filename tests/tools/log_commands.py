@@ -40,6 +40,21 @@ def sql(log, text):
     """The sqlite3 tool opens the file."""
     return subprocess.run(["sqlite3", log, text], capture_output=True, text=True, check=True).stdout.strip()
 
+def dyed(folder):
+    """The day on which swatches were dyed, and that the day says so where it is today."""
+    log = os.path.join(folder, "dyed.db")
+    wants(0, "24 swatches", "new", log, "eight-arms", "--operator", "op-1")
+    first = lambda: subprocess.run([SLOWLIFT, "day", log], input="q\n", capture_output=True, text=True).stdout
+    check("Dyed today" not in first(), "nobody said when they were dyed")
+    wants(0, "is kept", "dyed", log)
+    check("Dyed today: let the swatches rest first" in " ".join(first().split()), "dyed today: rest first")
+    wants(0, "is kept", "dyed", log, "--on", "2026-11-24")
+    check("Dyed today" not in first(), "what is said last counts")
+    wants(0, "Dyed on 2026-11-24.", "show", log)
+    check(sql(log, "SELECT group_concat(note) FROM event WHERE kind = 'note'").endswith("dyed: on=2026-11-24"), "as a note")
+    wants(2, "is no day until today", "dyed", log, "--on", "2261-01-01")
+
+
 def filled_in(folder):
     """A CSV to fill in: a row for each swatch, zone and planned look, and its end; taken in half filled and full."""
     log = os.path.join(folder, "looks.db")
@@ -221,6 +236,7 @@ def full_disk(folder):
 
 
 with tempfile.TemporaryDirectory() as folder:
+    dyed(folder)
     filled_in(folder)
     log = usual(folder)
     bad_file(folder, log)

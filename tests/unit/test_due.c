@@ -3,6 +3,7 @@
  * What is due of a test after its day.
  */
 #include "log/day/due.h"
+#include "log/day/dyed.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -140,6 +141,27 @@ START_TEST(ticks_are_notes_that_read_back_and_are_listed_nowhere)
 }
 END_TEST
 
+START_TEST(the_day_of_dyeing_is_the_last_that_was_said)
+{
+    char note[SL_DYED_NOTE];
+    int day = -1;
+    fresh();
+    ck_assert(sl_log_dyed(made.log, made.test, &day, NULL));
+    ck_assert_int_eq(day, 0);
+    for (int on = RINSED_ON; on >= RINSED_ON - 1; on--) {
+        sl_dyed_note(on, note);
+        log_made_happens(&made, SL_EVENT_NOTED, -1, 1, note);
+    }
+    log_made_happens(&made, SL_EVENT_NOTED, 0, 1, "dyed: on=2026-11-01"); /* of a swatch: a remark */
+    log_made_happens(&made, SL_EVENT_NOTED, -1, 1, "dyed: on=yesterday"); /* no day */
+    log_made_happens(&made, SL_EVENT_NOTED, -1, 1, "a bit of it dyed: on=2026-11-02");
+    ck_assert(sl_log_dyed(made.log, made.test, &day, NULL));
+    ck_assert_int_eq(day, RINSED_ON - 1);
+    ck_assert_str_eq(note, "dyed: on=2026-11-24");
+    end();
+}
+END_TEST
+
 START_TEST(a_rehearsal_owes_nothing)
 {
     fresh();
@@ -202,6 +224,7 @@ START_SUITE("due")
 ADD(what_was_rinsed_is_looked_at_the_next_day_and_after_the_next_wash)
 ADD(a_leftover_that_stands_open_is_emptied)
 ADD(ticks_are_notes_that_read_back_and_are_listed_nowhere)
+ADD(the_day_of_dyeing_is_the_last_that_was_said)
 ADD(a_rehearsal_owes_nothing)
 ADD(the_summary_of_a_day_tells_what_is_due_but_not_of_a_rehearsal)
 ADD(a_sentence_tells_those_that_are_due_alike)

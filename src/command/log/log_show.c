@@ -5,12 +5,14 @@
 #include <string.h>
 
 #include "base/append.h"
+#include "base/calendar.h"
 #include "base/language.h"
 #include "base/memory.h"
 #include "base/minute.h"
 #include "command/log/log_verbs.h"
 #include "document/text.h"
 #include "log/day/due.h"
+#include "log/day/dyed.h"
 #include "report/limits/limits.h"
 #include "slowlift/log.h"
 #include "slowlift/scene.h"
@@ -37,12 +39,18 @@ const sl_command_line sl_log_show_typed = {
 static bool put_test(sl_log *log, const sl_log_test *test, sl_error *error)
 {
     double speed = 0.0;
-    if (!sl_log_rehearsal(log, test->id, &speed, error)) {
+    int dyed = 0;
+    char day[SL_DAY_TEXT];
+    if (!sl_log_rehearsal(log, test->id, &speed, error) || !sl_log_dyed(log, test->id, &dyed, error)) {
         return false;
     }
     printf("%.8s  %.10s %.5s  ", test->id, test->made, test->made + 11);
     printf(_("\"%s\", scene %s, by %s: %d swatches, %d events, %d readings\n"), test->title, test->scene_name,
            test->operator_code, test->n_swatches, test->n_events, test->n_readings);
+    if (dyed > 0) {
+        sl_day_words(dyed, day);
+        printf(_("Dyed on %s.\n"), day);
+    }
     if (speed > 0.0) {
         fputs(_("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***\n"), stdout);
     }

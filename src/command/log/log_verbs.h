@@ -13,6 +13,7 @@
     X(new)                                                                                                   \
     X(add)                                                                                                   \
     X(note)                                                                                                  \
+    X(dyed)                                                                                                  \
     X(bowl)                                                                                                  \
     X(strand)                                                                                                \
     X(list)                                                                                                  \

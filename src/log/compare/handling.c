@@ -12,6 +12,7 @@
 #include "base/append.h"
 #include "base/memory.h"
 #include "log/compare/looks.h"
+#include "log/day/dyed.h"
 #include "log/day/tubs.h"
 #include "log/store/old_notes.h"
 #include "log/store/rescue.h"
@@ -351,7 +352,8 @@ static bool add_notes(sl_compare *compare, sl_log *log, size_t *room, sl_error *
         }
         sl_copy_at(&ask, 1, deviation.note, sizeof deviation.note);
         deviation.remark = sl_remark_of_word(sl_text_at(&ask, 2));
-        good = sl_old_flag(deviation.note) || sl_tubs_read(deviation.note, &(sl_tubs){.check = false}) ||
+        good = sl_old_flag(deviation.note) || sl_dyed_read(deviation.note, &(int){0}) ||
+               sl_tubs_read(deviation.note, &(sl_tubs){.check = false}) ||
                sl_deviation_add(compare, deviation, room, error);
     }
     return sl_sql_leave(&ask) && good;

@@ -6,6 +6,7 @@
 
 #include "base/memory.h"
 #include "log/day/due.h"
+#include "log/day/dyed.h"
 #include "log/day/rounds.h"
 #include "log/day/tubs.h"
 
@@ -22,7 +23,7 @@ static bool read_rows(sl_kept_test *kept, sl_error *error)
            sl_log_events(kept->log, id, kept->swatches, kept->n, &kept->event, &kept->n_events, error) &&
            sl_log_readings(kept->log, id, &kept->readings, &kept->n_readings, error) &&
            sl_log_tubs(kept->log, id, kept->swatches, kept->n, &kept->tubs, error) &&
-           sl_log_whole(kept->log, error);
+           sl_log_dyed(kept->log, id, &kept->dyed, error) && sl_log_whole(kept->log, error);
 }
 
 static bool fold(sl_kept_test *kept, double speed, sl_error *error)

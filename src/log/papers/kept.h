@@ -19,6 +19,7 @@ typedef struct sl_kept_test {
     sl_event *event;          /* [n_events] */
     sl_log_reading *readings; /* [n_readings] that none replaces */
     sl_tubs *tubs;            /* [n] */
+    int dyed;                 /* on this day; 0: nobody said */
     sl_bench *folded;
     sl_instant now; /* of a rehearsal: its last event */
     sl_day_went went;

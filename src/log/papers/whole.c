@@ -3,6 +3,7 @@
  * The report of a test: what was planned, how the day went, what was seen, what the model says, each in the
  * words of the command that tells it alone.
  */
+#include "base/calendar.h"
 #include "base/language.h"
 #include "log/papers/papers.h"
 
@@ -41,6 +42,11 @@ void sl_paper_whole(sl_document *document, const void *of, sl_error *error)
         sl_document_lies(document, _("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***"));
     }
     sl_document_row(document, _("Scene"), "%s", sl_scene_title(kept->scene));
+    if (kept->dyed > 0) {
+        char day[SL_DAY_TEXT];
+        sl_day_words(kept->dyed, day);
+        sl_document_row(document, _("Dyed"), "%s", day);
+    }
     sl_document_take(document, _("Planned"), sl_plan_say_kept, &paper->plan);
     sl_document_apart(document);
     say_order(document, kept);

@@ -21,6 +21,7 @@ static const char PDF[] = "pack.pdf";
 const sl_sheet sl_sheets[] = {
     {"plan", N_("Plan sheet"), sl_sheet_plan, SL_ON_MIXING | SL_ON_STRAND | SL_ON_CLASS},
     {"shopping", N_("Shopping list"), sl_sheet_shopping, SL_ON_KEEPING | SL_ON_LEFTOVERS},
+    {"dye-day", N_("Dye day"), sl_sheet_dye_day, SL_ON_CLASS},
     {"rota", N_("Class rota"), sl_sheet_rota, SL_ON_NOTHING},
     {"tags", N_("Blind swatch tags"), sl_sheet_tags, SL_ON_NOTHING},
     {"bowls", N_("Bowl labels"), sl_sheet_bowls, SL_ON_NOTHING},

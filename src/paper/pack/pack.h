@@ -34,6 +34,7 @@ bool sl_paper_pack(const char *folder, const sl_pack *pack, sl_error *error);
 
 void sl_sheet_plan(sl_document *document, const sl_pack *pack);
 void sl_sheet_shopping(sl_document *document, const sl_pack *pack);
+void sl_sheet_dye_day(sl_document *document, const sl_pack *pack);
 void sl_sheet_rota(sl_document *document, const sl_pack *pack);
 void sl_sheet_tags(sl_document *document, const sl_pack *pack);
 void sl_sheet_bowls(sl_document *document, const sl_pack *pack);

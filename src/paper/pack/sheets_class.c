@@ -251,6 +251,11 @@ void sl_sheet_shopping(sl_document *document, const sl_pack *pack)
     sl_document_heading(document, _("About powder"));
 }
 
+void sl_sheet_dye_day(sl_document *document, const sl_pack *pack)
+{
+    sl_plan_say_dyeing(document, pack->page->plan);
+}
+
 /* ---- rota ---------------------------------------------------------------------------------- */
 
 static void put_task(sl_document *document, const sl_pack *pack, const sl_task *task)

@@ -36,6 +36,9 @@ enum { SL_PLAN_OCCASIONS = SL_ON_HAIR | SL_ON_MIXING | SL_ON_UNLABELLED };
 
 /* What is to be done once the day is over (around.c). */
 void sl_plan_say_after(sl_document *document, const sl_plan *plan);
+/* The day on which swatches are dyed: list, order, codes, what to keep back (around.c). */
+sl_document_sayer sl_plan_say_dye_day;                               /* of a sl_plan_page */
+void sl_plan_say_dyeing(sl_document *document, const sl_plan *plan); /* the same without title and end */
 /* "1 h 26 min": up to the next whole minute. */
 void sl_plan_hours(double seconds, char *text, size_t size);
 /* How long a plan takes; where the class is shorter, that it cannot work and each plan that would. */
