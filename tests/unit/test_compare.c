@@ -36,6 +36,7 @@ static void end(void)
 static void read_compare(double noise_floor)
 {
     sl_log_test test;
+    sl_compare_free(compare);
     ck_assert(sl_log_find(made.log, made.test, &test, NULL));
     ck_assert(sl_compare_read(&compare, made.log, &test, noise_floor, NULL));
 }

@@ -6,7 +6,6 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "base/plain_text.h"
 #include "command/log/log_verbs.h"
 #include "log/shelf/forget.h"
 
@@ -61,9 +60,8 @@ static bool give_receipt(void *self, sl_error *error)
         puts(_("No other file of this folder holds the code. Look also in copies that lie elsewhere."));
     }
     for (size_t i = 0; i < gone->n_elsewhere; i++) {
-        char shown[8 * SL_SHELF_NAME];
-        sl_text_show(gone->elsewhere[i], strlen(gone->elsewhere[i]), SL_TEXT_LINE, shown, sizeof shown);
-        printf(" - %s\n", shown);
+        char shown[SL_SHELF_SHOWN];
+        printf(" - %s\n", sl_shelf_shown(gone->elsewhere[i], shown));
     }
     return sl_log_receipt_out(error);
 }

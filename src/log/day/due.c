@@ -26,7 +26,7 @@ typedef struct sl_owing {
 /* Hours after the water of the first look from `least` on; INFINITY: none. */
 static double looked_after_h(const sl_owing *owing, int swatch, double least)
 {
-    double first = INFINITY;
+    double first = HUGE_VAL;
     for (int i = 0; i < owing->n_readings; i++) {
         const sl_log_reading *const reading = &owing->readings[i];
         if (reading->hours_after >= least && strcmp(reading->swatch, owing->swatches[swatch].id) == 0) {

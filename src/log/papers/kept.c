@@ -59,13 +59,21 @@ static bool fold(sl_kept_test *kept, double speed, sl_error *error)
     return true;
 }
 
-bool sl_kept_test_open(sl_kept_test *kept, const char *path, const char *test, sl_error *error)
+bool sl_kept_test_read(sl_kept_test *kept, sl_log *log, const sl_log_test *test, sl_error *error)
 {
     double speed = 0.0;
+    kept->log = log;
+    kept->test = *test;
+    return read_rows(kept, error) && sl_log_rehearsal(log, test->id, &speed, error) &&
+           fold(kept, speed, error);
+}
+
+bool sl_kept_test_open(sl_kept_test *kept, const char *path, const char *test, sl_error *error)
+{
+    sl_log_test found;
     *kept = (sl_kept_test){.log = NULL};
-    return sl_log_open(&kept->log, path, SL_LOG_READ, error) &&
-           sl_log_find(kept->log, test, &kept->test, error) && read_rows(kept, error) &&
-           sl_log_rehearsal(kept->log, kept->test.id, &speed, error) && fold(kept, speed, error);
+    return sl_log_open(&kept->log, path, SL_LOG_READ, error) && sl_log_find(kept->log, test, &found, error) &&
+           sl_kept_test_read(kept, kept->log, &found, error);
 }
 
 static bool seen_at_the_end(const sl_kept_test *kept)

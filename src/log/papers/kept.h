@@ -37,6 +37,8 @@ typedef enum sl_test_state { SL_TEST_STATE_LIST(SL_TEST_STATE_AS_ENUM) SL_TEST_S
 #undef SL_TEST_STATE_AS_ENUM
 sl_test_state sl_kept_test_state(const sl_kept_test *kept);
 
+/* Of a log that is open, which it borrows; start with {0}. The scene has to be readable. */
+bool sl_kept_test_read(sl_kept_test *kept, sl_log *log, const sl_log_test *test, sl_error *error);
 /* test: how its id begins; NULL: the only one. The scene has to be readable. */
 bool sl_kept_test_open(sl_kept_test *kept, const char *path, const char *test, sl_error *error);
 /* Also of one that was not opened, {0}. */

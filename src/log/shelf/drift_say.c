@@ -72,13 +72,13 @@ static void say_points(sl_document *document, const sl_drift_row *row)
     static const sl_text_column columns[] = {{N_("day"), 1.6, SL_NAME},     {N_("log"), 2.4, 0},
                                              {N_("swatch"), 1.2, 0},        {"%", 1.0, SL_RIGHT | SL_OWN},
                                              {N_("change"), 1.0, SL_RIGHT}, {"", 1.4, SL_OWN}};
-    char day[SL_DAY_TEXT];
+    char day[SL_DAY_TEXT], file[SL_SHELF_SHOWN];
     sl_document_table(document, "", 6, columns, 0.0);
     for (size_t i = 0; i < row->n; i++) {
         const sl_drift_point *const point = &row->point[i];
         sl_day_words(day_of(point), day);
         sl_document_cell(document, "%s", day);
-        sl_document_cell(document, "%s", point->file);
+        sl_document_cell(document, "%s", sl_shelf_shown(point->file, file));
         sl_document_cell(document, "%s", point->swatch);
         sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_FIXED, .value = 100.0 * point->value});
         if (i > 0) {
@@ -160,7 +160,8 @@ static const char *const kind_words[] = {[SL_DRIFT_TUB] = "tub", [SL_DRIFT_JUDGE
     SAY(let, char day[SL_DAY_TEXT])                                                                          \
     SAY(let, sl_day_words(day_of(point), day))                                                               \
     SAY(words, "day", "%s", day)                                                                             \
-    SAY(text, "file", point->file)                                                                           \
+    SAY(let, char file[SL_SHELF_SHOWN])                                                                      \
+    SAY(words, "file", "%s", sl_shelf_shown(point->file, file))                                              \
     SAY(text, "test", point->test)                                                                           \
     SAY(text, "swatch", point->swatch)                                                                       \
     SAY(number, "zones", point->n)                                                                           \

@@ -16,6 +16,7 @@
 #include "base/calendar.h"
 #include "base/language.h"
 #include "base/memory.h"
+#include "base/plain_text.h"
 #include "log/store/tables.h"
 
 static const char doing[] = "listing tests";
@@ -86,7 +87,7 @@ bool sl_shelf_each_file(const char *folder, bool only_logs, sl_shelf_visit *visi
                         sl_error *error)
 {
     char path[SL_LOG_PATH];
-    sl_names names = {NULL};
+    sl_names names = {.name = NULL};
     DIR *const opened = opendir(folder);
     if (!opened) {
         const int reason = errno;
@@ -175,40 +176,44 @@ bool sl_shelf_tub_due(const sl_shelf_tub *tub, int today)
     return since > 0 && today - since >= SL_TUB_CHECK_DAYS && today - tub->used < SL_TUB_USE_DAYS;
 }
 
-static bool add_test(sl_log_shelf *shelf, const char *path, const char *name, const sl_log_test *test,
+static bool keep_test(sl_log_shelf *shelf, const sl_kept_test *kept, const char *name, int day,
+                      sl_log_due *due, int n_due, sl_error *error)
+{
+    sl_shelf_row *const row = add_tubs(shelf, kept, error) ? add_row(shelf, name, error) : NULL;
+    if (!row) {
+        sl_free(due);
+        return false;
+    }
+    row->test = kept->test;
+    row->day = day;
+    row->n_strips = kept->scene->n_arms;
+    row->state = sl_kept_test_state(kept);
+    row->rehearsed = kept->went.rehearsed;
+    row->due = due;
+    row->n_due = n_due;
+    return true;
+}
+
+static bool add_test(sl_log_shelf *shelf, sl_log *log, const char *name, const sl_log_test *test,
                      sl_error *error)
 {
     char made[11];
-    int day = 0;
+    int day = 0, n_due = 0;
     snprintf(made, sizeof made, "%.10s", test->made);
     if (sl_day_read(made, &day) && day < shelf->today - SL_SHELF_DAYS && !shelf->all) {
         shelf->n_older++;
         return true;
     }
     sl_kept_test kept = {.log = NULL};
-    sl_error why = {.code = SL_OK};
-    sl_shelf_row *row = NULL;
     sl_log_due *due = NULL;
-    int n_due = 0;
-    if (!sl_kept_test_open(&kept, path, test->id, &why) ||
-        !sl_log_due_read(kept.log, test->id, shelf->today, &due, &n_due, &why)) {
-        sl_kept_test_close(&kept);
-        return add_unread(shelf, name, &why, error);
-    }
-    row = add_tubs(shelf, &kept, error) ? add_row(shelf, name, error) : NULL;
-    if (row) {
-        row->test = *test;
-        row->day = day;
-        row->n_strips = kept.scene->n_arms;
-        row->state = sl_kept_test_state(&kept);
-        row->rehearsed = kept.went.rehearsed;
-        row->due = due;
-        row->n_due = n_due;
-    } else {
-        sl_free(due);
-    }
+    sl_error why = {.code = SL_OK};
+    const bool read = sl_kept_test_read(&kept, log, test, &why) &&
+                      sl_log_due_read(log, test->id, shelf->today, &due, &n_due, &why);
+    const bool good =
+        read ? keep_test(shelf, &kept, name, day, due, n_due, error) : add_unread(shelf, name, &why, error);
+    kept.log = NULL; /* it was borrowed */
     sl_kept_test_close(&kept);
-    return row != NULL;
+    return good;
 }
 
 static bool add_log(void *self, const char *path, const char *name, sl_error *error)
@@ -219,14 +224,14 @@ static bool add_log(void *self, const char *path, const char *name, sl_error *er
     int n = 0;
     sl_error why = {.code = SL_OK};
     const bool read = sl_log_open(&log, path, SL_LOG_READ, &why) && sl_log_tests(log, &tests, &n, &why) &&
-                      sl_log_each_reading(log, NULL, NULL, NULL, &why) && sl_log_whole(log, &why);
-    sl_log_close(log);
-    bool good = true;
-    for (int i = 0; good && i < n; i++) {
-        good = add_test(shelf, path, name, &tests[i], error);
+                      (n > 0 || sl_log_whole(log, &why));
+    bool good = read || add_unread(shelf, name, &why, error);
+    for (int i = 0; good && read && i < n; i++) {
+        good = add_test(shelf, log, name, &tests[i], error);
     }
     sl_free(tests);
-    return good && (read || add_unread(shelf, name, &why, error));
+    sl_log_close(log);
+    return good;
 }
 
 /* Of one test in several logs, as a copy on a stick is, the fullest counts; of equals the one whose name
@@ -265,6 +270,12 @@ bool sl_shelf_read(sl_log_shelf *shelf, const char *folder, bool all, sl_error *
         qsort(shelf->row, shelf->n, sizeof *shelf->row, by_day);
     }
     return true;
+}
+
+const char *sl_shelf_shown(const char *name, char text[SL_SHELF_SHOWN])
+{
+    sl_text_show(name, strlen(name), SL_TEXT_LINE, text, SL_SHELF_SHOWN);
+    return text;
 }
 
 void sl_shelf_free(sl_log_shelf *shelf)

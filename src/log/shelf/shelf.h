@@ -62,6 +62,10 @@ void sl_shelf_free(sl_log_shelf *shelf);
 /* Whether all of it could be read; else the first that could not is told. */
 bool sl_shelf_whole(const sl_log_shelf *shelf, sl_error *error);
 
+/* A file's name, harmless whatever it is; returns text. */
+enum { SL_SHELF_SHOWN = 8 * SL_SHELF_NAME };
+const char *sl_shelf_shown(const char *name, char text[SL_SHELF_SHOWN]);
+
 /* ---- what is said of it (shelf_say.c) ----------------------------------------------------------------- */
 
 sl_document_sayer sl_shelf_say; /* of a sl_log_shelf */

@@ -6,7 +6,6 @@
 
 #include "base/calendar.h"
 #include "base/language.h"
-#include "base/plain_text.h"
 #include "document/say.h"
 #include "log/shelf/shelf.h"
 #include "slowlift/report.h"
@@ -17,13 +16,6 @@ static const char *const state_keys[SL_TEST_STATES] = {SL_TEST_STATE_LIST(WORD)}
 static const char *const state_words[SL_TEST_STATES] = {SL_TEST_STATE_LIST(WORDS)};
 #undef WORD
 #undef WORDS
-
-/* What a folder holds may be called anything. */
-static const char *shown(const char *name, char text[8 * SL_SHELF_NAME])
-{
-    sl_text_show(name, strlen(name), SL_TEXT_LINE, text, 8 * SL_SHELF_NAME);
-    return text;
-}
 
 static void reason_of(const sl_shelf_row *row, char *text, size_t size)
 {
@@ -60,8 +52,8 @@ static int first_day(const sl_shelf_row *row)
 
 static void say_row(sl_document *document, const sl_log_shelf *shelf, const sl_shelf_row *row)
 {
-    char name[8 * SL_SHELF_NAME], text[2 * SL_ERROR_TEXT_SIZE + 100] = "";
-    sl_document_cell(document, "%s", shown(row->file, name));
+    char name[SL_SHELF_SHOWN], text[2 * SL_ERROR_TEXT_SIZE + 100] = "";
+    sl_document_cell(document, "%s", sl_shelf_shown(row->file, name));
     if (row->why.code != SL_OK) {
         reason_of(row, text, sizeof text);
         sl_document_rest(document, text);
@@ -176,7 +168,8 @@ SL_FLAT_TABLE(due_of, DUE, sl_shelf_row, one);
     SAY(end, table->place == (long)shelf->n)                                                                 \
     SAY(let, const sl_shelf_row *const one = &shelf->row[table->place])                                      \
     SAY(skip, one->why.code != SL_OK)                                                                        \
-    SAY(text, "file", one->file)                                                                             \
+    SAY(let, char file[SL_SHELF_SHOWN])                                                                      \
+    SAY(words, "file", "%s", sl_shelf_shown(one->file, file))                                                \
     SAY(text, "test", one->test.id)                                                                          \
     SAY(text, "title", one->test.title)                                                                      \
     SAY(text, "made", one->test.made)                                                                        \
@@ -198,7 +191,8 @@ SL_TABLE(tests, TEST_WITH_DUE, sl_log_shelf, shelf);
     SAY(skip, one->why.code == SL_OK)                                                                        \
     SAY(let, char why[2 * SL_ERROR_TEXT_SIZE + 100])                                                         \
     SAY(let, reason_of(one, why, sizeof why))                                                                \
-    SAY(text, "file", one->file)                                                                             \
+    SAY(let, char file[SL_SHELF_SHOWN])                                                                      \
+    SAY(words, "file", "%s", sl_shelf_shown(one->file, file))                                                \
     SAY(words, "reason", "%s", why)
 SL_FLAT_TABLE(unread, UNREAD, sl_log_shelf, shelf);
 
