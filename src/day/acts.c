@@ -94,7 +94,9 @@ static const char *blind_for_good(const sl_day *day)
 
 static const char *covered(const sl_day *day)
 {
-    return sl_day_blind(day) ? _("This day is judged blind: the model is covered.") : NULL;
+    return sl_day_blind(day)                 ? _("This day is judged blind: the model is covered.")
+           : sl_day_covers(day, day->chosen) ? sl_day_cover_words()
+                                             : NULL;
 }
 
 /* ---- the rows --------------------------------------------------------------------------------------- */
@@ -150,7 +152,7 @@ const sl_day_act_row sl_day_acts[SL_DAY_ACT_ROWS] = {
      .label = N_("What was in the bowl"),
      .help = N_("for a doctor, after a stop: what was in the bowl, and who was told"), .why_not = no_stop},
     {SL_ACT_STOP_PAGE, .media = SL_IN_WINDOW, .why_not = no_water},
-    {SL_ACT_COVER, .key = {'b'}, .keys = "B", .help = N_("cover model and strips from whoever judges blind"),
+    {SL_ACT_COVER, .key = {'b'}, .keys = "B", .help = N_("cover the strips' names from whoever judges blind"),
      .why_not = blind_for_good},
     {SL_ACT_LIST, .key = {'l'}, .pages = WATER, .media = SL_ON_TERMINAL, .keys = "L",
      .help = N_("every swatch")},

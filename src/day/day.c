@@ -50,6 +50,25 @@ bool sl_day_blind(const sl_day *day)
     return day->blind || day->covered;
 }
 
+bool sl_day_covers(const sl_day *day, int swatch)
+{
+    const bool over = day->plan[swatch].contact_s < 0 || day->bench.state[swatch].stage == SL_STAGE_RINSED;
+    for (int i = 0; over && i < day->n_readings; i++) {
+        if (strcmp(day->readings[i].swatch, day->swatches[swatch].id) == 0 &&
+            day->readings[i].minute <= SL_NOT_READ) {
+            return sl_day_blind(day);
+        }
+    }
+    return true;
+}
+
+const char *sl_day_cover_words(void)
+{
+    return _("The model is covered until this one is rinsed and its grade is in the log, so that nobody who "
+             "judges "
+             "is told the answer.");
+}
+
 bool sl_day_on_hair(const sl_day *day)
 {
     for (int i = 0; i < day->bench.n; i++) {

@@ -49,10 +49,12 @@ typedef struct sl_measuring {
 typedef struct sl_day {
     /* what it is about; borrowed */
     const sl_log_test *test;
-    const sl_log_swatch *swatches; /* [n] */
-    const sl_scene *scene;         /* as the log has it; NULL: it could not be read */
-    const sl_tubs *tubs;           /* [n] as they were said until it was opened; NULL: not known */
-    bool dyed_today;               /* its swatches */
+    const sl_log_swatch *swatches;  /* [n] */
+    const sl_scene *scene;          /* as the log has it; NULL: it could not be read */
+    const sl_log_reading *readings; /* [n_readings] of this test */
+    int n_readings;
+    const sl_tubs *tubs; /* [n] as they were said until it was opened; NULL: not known */
+    bool dyed_today;     /* its swatches */
     int n;
 
     /* what is known */
@@ -113,6 +115,10 @@ void sl_day_news(sl_day *day, int n_new, sl_day_effects *effects);
 /* What others write cannot be read; all of its own is written. */
 bool sl_day_unread(const sl_day *day);
 bool sl_day_blind(const sl_day *day);
+/* Whether what the model says of a swatch is kept from whoever judges it: until it is rinsed and its grade at
+ * the end is in the log, always. */
+bool sl_day_covers(const sl_day *day, int swatch);
+const char *sl_day_cover_words(void);
 bool sl_day_on_hair(const sl_day *day); /* any swatch */
 sl_day_record sl_day_record_of(const sl_day *day);
 

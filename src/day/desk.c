@@ -79,6 +79,8 @@ static bool read_test(sl_day_desk *desk, const char *test, sl_log_how how, sl_er
     day->swatches = desk->swatches;
     day->scene = desk->scene;
     day->tubs = desk->tubs;
+    day->readings = desk->readings;
+    day->n_readings = desk->n_readings;
     return sl_log_events(desk->log, desk->test.id, desk->swatches, day->n, &day->event, &day->n_events,
                          error) &&
            sl_day_make(day, error);
@@ -249,6 +251,9 @@ void sl_day_desk_pass(sl_day_desk *desk)
     sl_day *const day = &desk->day;
     set_clock(desk);
     const int n_new = sl_day_keeper_news(desk->keeper, &day->event, &day->capacity, &day->n_events);
+    sl_day_keeper_readings(desk->keeper, &desk->readings, &desk->n_readings);
+    day->readings = desk->readings;
+    day->n_readings = desk->n_readings;
     day->waiting = sl_day_keeper_waiting(desk->keeper, &day->fault);
     const sl_instant now = day->now;
     if (n_new > 0) {
@@ -262,6 +267,6 @@ bool sl_day_desk_model(const sl_day_desk *desk, int swatch, char *left, char *ha
 {
     const sl_day *const day = &desk->day;
     const double course_s = sl_bench_course_s(&day->bench, swatch, &day->now);
-    return !sl_day_blind(day) && course_s >= 0.0 &&
+    return !sl_day_covers(day, swatch) && course_s >= 0.0 &&
            sl_day_model_words(&desk->model, desk->arm_at[swatch], course_s, left, hair, size);
 }

@@ -18,7 +18,7 @@ typedef struct sl_day_desk {
     sl_log_test test;
     sl_log_swatch *swatches;
     sl_tubs *tubs;
-    sl_log_reading *readings; /* [n_readings] of when it was opened, that none replaces */
+    sl_log_reading *readings; /* [n_readings] in the log, that none replaces */
     int n_readings;
     sl_scene *scene; /* NULL: it could not be read, why says it; the clock goes on without it */
     sl_error why;

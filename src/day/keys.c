@@ -186,8 +186,9 @@ static void cover(sl_day *day, sl_day_effects *effects)
 {
     day->covered = !day->covered;
     sl_effect_tell(effects, SL_DAY_SAY, "%s",
-                   day->covered ? _("Model and strips are covered; B shows them.")
-                                : _("Model and strips are shown."));
+                   day->covered ? _("The strips' names are covered; B shows them.")
+                                : _("The strips' names are shown; what the model says is covered until the "
+                                    "grade is in the log."));
 }
 
 /* What is only shown, or asked on a page of its own; false: something else. */

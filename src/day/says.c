@@ -117,7 +117,7 @@ static void say_model(const saying *to, int swatch)
     const sl_day *const day = to->day;
     char left[SL_DAY_WORDS], hair[SL_DAY_WORDS];
     const char *const code = day->plan[swatch].code;
-    if (sl_day_blind(day) || sl_bench_course_s(&day->bench, swatch, &day->now) < 0.0) {
+    if (sl_day_covers(day, swatch) || sl_bench_course_s(&day->bench, swatch, &day->now) < 0.0) {
         return;
     }
     if (sl_day_desk_model(to->desk, swatch, left, hair, sizeof left)) {

@@ -102,8 +102,22 @@ def applied(log):
     return rows(log, "SELECT count(*) FROM event WHERE kind = 'applied'")[0][0]
 
 
-def first_minute(day, build, scene, check):
-    """The strip of a swatch that waits has the colours of the table's first minute."""
+def strip_beside(day):
+    return next(place for key, place in day.places().items() if key[0] == "strip")
+
+
+def first_minute(day, build, log, scene, check):
+    """What the model says is covered until the grade at the end is in the log, by whoever kept it: then the strip of a swatch on which
+    nothing is put has the colours of the table's first minute."""
+    code = rows(log, "SELECT code FROM swatch WHERE arm = 'untreated'")[0][0]
+    first = day.now()["chosen"]
+    while day.now()["chosen"] != code:
+        day.press("Down")
+    check(strip_beside(day)[2] == 0, "the model is covered while no grade is in the log")
+    done = patience.run([os.path.join(build, "slowlift"), "log", "add", log, "--swatch", code, "--zone", "red", "--judge", "j1",
+                         "--grade", "no change"], capture_output=True, text=True)
+    check(done.returncode == 0, f"a grade is kept ({done.stderr})")
+    patience.until(lambda: day.settle() or strip_beside(day)[2] > 0 or day.gone(), "the grade is seen")
     srgb, arms, zones = table_colours(build, scene, 0)
     places = day.places()
     number, area = next((key[1], place) for key, place in places.items() if key[0] == "strip")
@@ -112,6 +126,9 @@ def first_minute(day, build, scene, check):
                 for zone, name in enumerate(zones)
                 for i, seen in enumerate(zone_mean(picture, area, zone, len(zones))))
     check(worst <= TOLERANCE, f"the strip beside the clock has the table's colours ({worst:.1f} of 255 off)")
+    while day.now()["chosen"] != first:
+        day.press("Up")
+    check(strip_beside(day)[2] == 0, "and that of another is covered")
 
 
 def large_enough(day, check):
@@ -165,7 +182,7 @@ def whole_day(display, build, scene, log, check):
     day.press("y")
     check(day.until(lambda s: s["page"] == BENCH)["page"] == BENCH, "Y logs that it was heard")
     large_enough(day, check)
-    first_minute(day, build, scene, check)
+    first_minute(day, build, log, scene, check)
     check(day.now()["started"] == 0, "and begins no day")
     day.press("g")
     check(day.until(lambda s: s["started"] == 1)["started"] == 1, "G begins the day")

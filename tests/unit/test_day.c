@@ -12,9 +12,11 @@ enum { SWATCHES = 3 };
 
 static const sl_log_test test = {.title = "a test", .scene_name = "a scene"};
 static const sl_log_swatch swatches[SWATCHES] = {
-    {.arm = "weak", .bench = {.code = "AA2", .contact_s = 60, .dwell_s = 600, .n_looks = 1, .look_s = {300}}},
-    {.arm = "strong", .bench = {.code = "BB3", .contact_s = 0, .dwell_s = 600}},
-    {.arm = "untreated", .bench = {.code = "CC4", .contact_s = -1}},
+    {.id = "a",
+     .arm = "weak",
+     .bench = {.code = "AA2", .contact_s = 60, .dwell_s = 600, .n_looks = 1, .look_s = {300}}},
+    {.id = "b", .arm = "strong", .bench = {.code = "BB3", .contact_s = 0, .dwell_s = 600}},
+    {.id = "c", .arm = "untreated", .bench = {.code = "CC4", .contact_s = -1}},
 };
 static sl_day *day;
 static sl_day_effects effects;
@@ -177,6 +179,30 @@ START_TEST(a_habit_ends_a_test)
 }
 END_TEST
 
+/* While it lies there, and until the grade at its end is in the log. */
+START_TEST(a_judge_is_told_what_the_model_says)
+{
+    sl_log_reading reading = sl_log_reading_begin();
+    opened();
+    press_all("yg");
+    ck_assert(sl_day_covers(day, 1));
+    press_all("aw");
+    ck_assert(sl_day_covers(day, 1));
+    snprintf(reading.swatch, sizeof reading.swatch, "%s", swatches[1].id);
+    day->readings = &reading;
+    day->n_readings = 1;
+    ck_assert(sl_day_covers(day, 1)); /* more looks are to come */
+    day->chosen = 1;
+    press('r');
+    ck_assert(!sl_day_covers(day, 1));
+    ck_assert(sl_day_covers(day, 0));
+    reading.minute = 10.0; /* on the way */
+    ck_assert(sl_day_covers(day, 1));
+    press('p');
+    ck_assert_int_eq(count(SL_DAY_REFUSE), 1);
+}
+END_TEST
+
 START_TEST(something_is_told_before_it_is_kept)
 {
     opened();
@@ -322,6 +348,7 @@ ADD(a_mix_on_hair_waits_for_the_day_to_begin)
 ADD(a_key_that_bounces_reaches_another_swatch)
 ADD(a_page_or_something_typed_holds_up_a_stop)
 ADD(a_habit_ends_a_test)
+ADD(a_judge_is_told_what_the_model_says)
 ADD(something_is_told_before_it_is_kept)
 ADD(one_key_means_two_things_on_a_page)
 ADD(what_cannot_be_done_is_done)

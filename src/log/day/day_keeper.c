@@ -39,6 +39,8 @@ struct sl_day_keeper {
     struct timespec next_look; /* of the clock that nobody sets */
     sl_event *news;            /* [n_news] all of the test's, when others added some; NULL: none did */
     int n_news;
+    sl_log_reading *readings; /* [n_readings] likewise, that none replaces; NULL: nothing changed */
+    int n_readings;
 };
 
 static struct timespec in_ms(long ms)
@@ -105,13 +107,15 @@ static void look_elsewhere(sl_day_keeper *keeper)
 {
     int64_t version = keeper->version;
     sl_event *events = NULL;
-    int n = 0;
+    sl_log_reading *readings = NULL;
+    int n = 0, n_readings = 0;
     sl_error error = {.code = SL_OK};
     pthread_mutex_unlock(&keeper->lock);
     bool good = sl_sql_number(keeper->log, "PRAGMA data_version", &version, &error);
     const bool changed = good && version != keeper->version;
-    good = good && (!changed || sl_log_events(keeper->log, keeper->test, keeper->swatches, keeper->n_swatches,
-                                              &events, &n, &error));
+    good = good && (!changed || (sl_log_readings(keeper->log, keeper->test, &readings, &n_readings, &error) &&
+                                 sl_log_events(keeper->log, keeper->test, keeper->swatches,
+                                               keeper->n_swatches, &events, &n, &error)));
     pthread_mutex_lock(&keeper->lock);
     keeper->unread = error;
     keeper->next_look = in_ms(AGAIN_MS);
@@ -120,6 +124,11 @@ static void look_elsewhere(sl_day_keeper *keeper)
         sl_free(keeper->news);
         keeper->news = events;
         keeper->n_news = n;
+        sl_free(keeper->readings);
+        keeper->readings = readings;
+        keeper->n_readings = n_readings;
+    } else {
+        sl_free(readings);
     }
 }
 
@@ -174,6 +183,18 @@ int sl_day_keeper_news(sl_day_keeper *keeper, sl_event **events, size_t *capacit
     }
     pthread_mutex_unlock(&keeper->lock);
     return n_new;
+}
+
+void sl_day_keeper_readings(sl_day_keeper *keeper, sl_log_reading **readings, int *n)
+{
+    pthread_mutex_lock(&keeper->lock);
+    if (keeper->readings) {
+        sl_free(*readings);
+        *readings = keeper->readings;
+        *n = keeper->n_readings;
+        keeper->readings = NULL;
+    }
+    pthread_mutex_unlock(&keeper->lock);
 }
 
 int sl_news_begin(const sl_event *events, int n, int n_new)
@@ -293,6 +314,7 @@ int sl_day_keeper_stop(sl_day_keeper *keeper)
     pthread_mutex_destroy(&keeper->lock);
     pthread_cond_destroy(&keeper->changed);
     sl_free(keeper->waiting);
+    sl_free(keeper->readings);
     sl_free(keeper->news);
     sl_free(keeper);
     return lost;

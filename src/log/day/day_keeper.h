@@ -31,6 +31,8 @@ int sl_day_keeper_stop(sl_day_keeper *keeper); /* NULL is allowed: 0 */
  * on no disk yet at the end, and new ones are marked `elsewhere`. Returns how many are new; 0 also when
  * there was no memory for them, which the next call makes good. */
 int sl_day_keeper_news(sl_day_keeper *keeper, sl_event **events, size_t *capacity, int *n);
+/* The same of readings: *readings[*n] is freed and replaced where others added some. */
+void sl_day_keeper_readings(sl_day_keeper *keeper, sl_log_reading **readings, int *n);
 /* Where the newest n_new of those from elsewhere begin; own ones may stand between. */
 int sl_news_begin(const sl_event *events, int n, int n_new);
 

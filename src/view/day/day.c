@@ -110,7 +110,7 @@ static void advance(sl_day_screen *screen)
 {
     const sl_day *const day = &screen->desk->day;
     const bool silent = !day->plays || (day->bench.sound_tried && !day->bench.sound_heard);
-    const int waiting = day->waiting;
+    const int waiting = day->waiting, readings = day->n_readings;
     const sl_code code = day->fault.code;
     sl_day_desk_pass(screen->desk);
     sl_day_take_effects(screen);
@@ -123,7 +123,7 @@ static void advance(sl_day_screen *screen)
                        : day->speed > 1.0 ? (int)(SDL_GetTicks64() / 250U)
                                           : (int)(day->now.wall_ns / 1000000000 % 86400);
     screen->dirty = screen->dirty || phase != screen->phase || waiting != day->waiting ||
-                    code != day->fault.code || second != screen->second;
+                    readings != day->n_readings || code != day->fault.code || second != screen->second;
     screen->phase = phase;
     screen->second = second;
 }

@@ -418,7 +418,7 @@ static void put_foot(char *text, size_t size)
     const sl_caution *const closed = sl_caution_text(SL_CAUTION_CLOSED);
     snprintf(text, size,
              _("%s  The product’s label decides.  No added heat.  %s  Leave leftover mix open.  K: all "
-               "cautions, H: keys, B: cover the strip."),
+               "cautions, H: keys, B: cover names."),
              _(label->signal), _(closed->signal));
 }
 

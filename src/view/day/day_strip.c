@@ -9,40 +9,38 @@
 #include "view/day/day.h"
 #include "view/draw/words.h"
 
+/* It is told of what is rinsed and graded alone. */
 static void put_moment(const sl_day_screen *screen, double minutes, char *text, size_t size)
 {
     const sl_day *const day = &screen->desk->day;
-    const sl_swatch_stage stage = day->bench.state[day->chosen].stage;
     char span[24];
     sl_day_span(60.0 * minutes, span, sizeof span);
-    if (screen->places.compact && stage != SL_STAGE_WAITING) {
+    if (screen->places.compact) {
         snprintf(text, size, _("At %s. Model, classroom example."), span);
-    } else if (stage == SL_STAGE_WAITING && day->bench.state[day->chosen].round > 0) {
-        snprintf(text, size, "%s", _("At first water of the mix before. By the model; a classroom example."));
-    } else if (stage == SL_STAGE_WAITING) {
+    } else if (day->plan[day->chosen].contact_s < 0) {
         snprintf(text, size, "%s", _("Before contact. By the model; a classroom example."));
-    } else if (stage == SL_STAGE_ON_HAIR && day->bench.state[day->chosen].round > 0) {
-        snprintf(text, size, _("At %s of its course, mix %d. By the model; a classroom example."), span,
-                 day->bench.state[day->chosen].round + 1);
     } else if (minutes > sl_bench_span_s(&day->plan[day->chosen]) / 60.0 + SL_DAY_LONGER_MIN) {
         snprintf(text, size, "%s", _("On hair for longer than the model was run: this is its last minute."));
     } else {
-        snprintf(text, size,
-                 stage == SL_STAGE_RINSED ? _("At first water, %s. By the model; a classroom example.")
-                                          : _("At %s on the hair. By the model; a classroom example."),
-                 span);
+        snprintf(text, size, _("At first water, %s. By the model; a classroom example."), span);
     }
+}
+
+static int put_name(const sl_day_screen *screen, SDL_Rect area)
+{
+    const sl_day *const day = &screen->desk->day;
+    char text[SL_DAY_LINE * 2];
+    snprintf(text, sizeof text, "%s: %s", day->plan[day->chosen].code,
+             sl_title_of_arm(day->scene, day->swatches[day->chosen].arm));
+    return area.y + sl_pen_wrap(&screen->pen, SL_TYPE_STRONG, SL_INK_TEXT,
+                                (SDL_Rect){area.x, area.y, area.w, 0}, false, text);
 }
 
 static int put_lines(const sl_day_screen *screen, SDL_Rect area, double minutes)
 {
-    const sl_day *const day = &screen->desk->day;
     const sl_pen *const pen = &screen->pen;
     char text[SL_DAY_LINE * 2];
-    int y = area.y;
-    snprintf(text, sizeof text, "%s: %s", day->plan[day->chosen].code,
-             sl_title_of_arm(day->scene, day->swatches[day->chosen].arm));
-    y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
+    int y = put_name(screen, area);
     put_moment(screen, minutes, text, sizeof text);
     y += sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
     return y + sl_pen_px(pen, 6.0);
@@ -155,10 +153,11 @@ static bool put_beside(sl_day_screen *screen, const sl_day_seen *seen, SDL_Rect 
 static const char *why_no_model(const sl_day_screen *screen)
 {
     const sl_day_desk *const desk = screen->desk;
-    return sl_day_blind(&desk->day)       ? _("The model’s strip and the name are covered. B shows them.")
-           : desk->model.timeline == NULL ? _("The model says nothing today.")
-           : desk->arm_at[desk->day.chosen] < 0 ? _("The scene in the log has no such strip.")
-                                                : NULL;
+    return sl_day_blind(&desk->day) ? _("The model’s strip and the name are covered. B shows the name.")
+           : sl_day_covers(&desk->day, desk->day.chosen) ? sl_day_cover_words()
+           : desk->model.timeline == NULL                ? _("The model says nothing today.")
+           : desk->arm_at[desk->day.chosen] < 0          ? _("The scene in the log has no such strip.")
+                                                         : NULL;
 }
 
 bool sl_day_put_model(sl_day_screen *screen, sl_error *error)
@@ -169,8 +168,10 @@ bool sl_day_put_model(sl_day_screen *screen, sl_error *error)
     const SDL_Rect area = sl_rect_inset(panel, sl_pen_px(pen, 8.0));
     const char *const why_not = why_no_model(screen);
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
+    screen->hair = (SDL_Rect){0};
     if (why_not != NULL) {
-        sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, why_not);
+        const int y = sl_day_blind(&desk->day) ? area.y : put_name(screen, area);
+        sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, why_not);
         return true;
     }
     const double course_s =
