@@ -64,6 +64,13 @@ static void put_keys(const saying *to, const sl_day_act act[], int n)
     }
 }
 
+const char *sl_day_rest_words(const sl_day *day)
+{
+    return day->dyed_today && !day->bench.started
+               ? _("Dyed today: let the swatches rest first, overnight at least.")
+               : NULL;
+}
+
 /* ---- the bench -------------------------------------------------------------------------------------- */
 
 static void say_next(const saying *to)
@@ -79,8 +86,8 @@ static void say_next(const saying *to)
     }
     if (!day->bench.started) {
         put(to, SL_LINE_SAY, _("The day has not begun: G begins it."));
-        if (day->dyed_today) {
-            put(to, SL_LINE_SAY, _("Dyed today: let the swatches rest first, overnight at least."));
+        if (sl_day_rest_words(day)) {
+            put(to, SL_LINE_SAY, sl_day_rest_words(day));
         }
     }
     for (int i = 0; i < day->n_due && i < NEXT_SAID; i++) {
@@ -317,9 +324,7 @@ bool sl_day_first_words(const sl_day *day, bool brief, char *text, size_t size)
     }
     if (day->n_due == 0) {
         snprintf(text, size, "%s",
-                 day->bench.started ? _("Nothing is due")
-                 : day->dyed_today  ? _("Dyed today: rest first. G begins the day")
-                                    : _("The day has not begun: G begins it"));
+                 day->bench.started ? _("Nothing is due") : _("The day has not begun: G begins it"));
         return false;
     }
     if (brief) {

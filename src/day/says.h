@@ -32,6 +32,8 @@ void sl_day_says(const sl_day_desk *desk, sl_day_view view, int swatch, sl_day_s
 /* Page SL_DAY_WENT is sl_day_say_went() of this; what it points to stays the desk's. */
 sl_day_went sl_day_went_of(const sl_day_desk *desk);
 
+/* That swatches which were dyed today rest first; NULL: nothing to say, or the day has begun. */
+const char *sl_day_rest_words(const sl_day *day);
 /* What comes before all else: a stop that is asked for, the water of a stop, what is late, what is next.
  * Returns whether it is late or runs. brief: in few columns. */
 bool sl_day_first_words(const sl_day *day, bool brief, char *text, size_t size);

@@ -78,7 +78,7 @@ def of_scene(scene):
                    Call("search csv", ["search", file, "--allowed", "powder-3", "--csv"], "csv"),
                    Call("search json", ["search", file, "--allowed", "powder-3", "--json"], "json")],
         "plan": [Call("plan", ["plan", file, "--repeats", "2", "--people", "2"]),
-                 Call("plan looks", ["plan", file, "--repeats", "1", "--looks", "5min,10min", "--seed", "7", "--class", "50min", "--who", "k1"]),
+                 Call("plan looks", ["plan", file, "--repeats", "1", "--looks", "5min,10min,90min", "--seed", "7", "--class", "50min", "--who", "k1"]),
                  Call("plan ladder", ["plan", file, "--repeats", "1", "--ladder", "5min,10min"]),
                  Call("plan blind", ["plan", file, "--blind", "--key", "key.csv"], outputs=("key.csv",)),
                  Call("plan csv", ["plan", file, "--repeats", "1", "--csv"], "csv"),

@@ -120,8 +120,8 @@ static void greet(sl_terminal_day *terminal)
         sl_terminal_say(terminal, "%s",
                         _("This is no terminal, so there is no bell: alarms are lines alone. Read them."));
     }
-    if (desk->day.dyed_today && !desk->day.bench.started) {
-        sl_terminal_say(terminal, "%s", _("Dyed today: let the swatches rest first, overnight at least."));
+    if (sl_day_rest_words(&desk->day)) {
+        sl_terminal_say(terminal, "%s", sl_day_rest_words(&desk->day));
     }
     if (desk->day.bench.started) {
         sl_terminal_say(terminal, "%s", _("This day has begun already; it goes on from its log."));

@@ -6,6 +6,7 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "report/limits/limits.h"
 #include "report/plan/plan.h"
 
 enum { SENTENCE = 300, SPAN = 64 };
@@ -98,4 +99,38 @@ static void say(void *document, const char *sentence)
 void sl_plan_fit_say(sl_document *document, const sl_plan_fit *fit)
 {
     sl_plan_fit_each(fit, say, document);
+}
+
+/* Whether a look at this minute finds a mix on the hair, all of it and not about to be rinsed. */
+static bool looked_at(const sl_plan *plan, const sl_arm *arm, int minute)
+{
+    const sl_plan_request *const request = &plan->request;
+    bool cut_short = false;
+    for (int i = 0; i < arm->n_steps; i++) {
+        const sl_step *const step = &arm->steps[i];
+        if (step->kind == SL_STEP_APPLY && 60 * minute >= request->apply_s &&
+            60 * minute + request->look_s <=
+                sl_planned_dwell_s(&plan->scene->mixes[step->mix], step, &cut_short)) {
+            return true;
+        }
+    }
+    return arm->n_steps == 0;
+}
+
+bool sl_plan_unlooked(const sl_plan *plan, int arm, char *text, size_t size)
+{
+    int minute[SL_PLAN_MOST_LOOKS], n = 0;
+    char minutes[SPAN * 2];
+    for (int i = 0; i < plan->request.n_looks; i++) {
+        if (!looked_at(plan, &plan->scene->arms[arm], plan->request.look_min[i])) {
+            minute[n++] = plan->request.look_min[i];
+        }
+    }
+    if (n > 0) {
+        sl_minutes_words(SL_MINUTE_PLANNED, minute, n, minutes, sizeof minutes);
+        snprintf(text, size,
+                 _("\"%s\" has no look at %s: its mix is not all on by then, or is rinsed off already."),
+                 sl_arm_title(&plan->scene->arms[arm]), minutes);
+    }
+    return n > 0;
 }

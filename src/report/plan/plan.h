@@ -50,6 +50,8 @@ void sl_task_about(const sl_plan *plan, const sl_task *task, char *text, size_t 
 void sl_day_time(int seconds, char *text, size_t size);
 /* Why an arm does not lie as long as its scene says; false: it does. */
 bool sl_plan_shortened(const sl_plan *plan, int arm, char *text, size_t size);
+/* At which minutes an arm is not looked at though looks were asked for; false: at none. */
+bool sl_plan_unlooked(const sl_plan *plan, int arm, char *text, size_t size);
 /* Why a control is worth its swatch. */
 const char *sl_control_reason(sl_control control);
 /* Pairs of arms that differ in one thing alone: calls `use` for each. Returns how many. */

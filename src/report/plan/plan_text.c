@@ -334,6 +334,9 @@ static void say_shortened(sl_document *document, const sl_plan_page *page)
         if (sl_plan_shortened(page->plan, a, text, sizeof text)) {
             sl_document_say(document, "%s", text);
         }
+        if (sl_plan_unlooked(page->plan, a, text, sizeof text)) {
+            sl_document_say(document, "%s", text);
+        }
     }
 }
 

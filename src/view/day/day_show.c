@@ -146,7 +146,11 @@ static void put_late(const sl_day *day, bool late, char *text, size_t size)
         snprintf(text, size, day->n_late > 1 ? _("ALARM %s, and %d more") : _("ALARM %s"), due,
                  day->n_late - 1);
     } else {
-        snprintf(text, size, "%s", !day->bench.started ? _("The day has not begun.") : _("Nothing is late."));
+        const char *const rest = sl_day_rest_words(day);
+        snprintf(text, size, "%s",
+                 rest                  ? rest
+                 : !day->bench.started ? _("The day has not begun.")
+                                       : _("Nothing is late."));
     }
 }
 
