@@ -61,6 +61,7 @@ class Folder:
         pages = subprocess.run(["pdftotext", "-layout", self.path / "paper.pdf", "-"], capture_output=True, text=True, check=True).stdout
         (self.path / "paper.pdf").unlink()
         spoken = lambda text: set(re.findall(r"[^\W\d_]{5,}", text.split("NOTICE")[0].split("AVISO")[0]))
+        said = re.sub(r"What the model says.*?\n\n?Cautions|Qué dice el modelo.*?\n\n?Precauciones", "", said, flags=re.S)  # its tables are narrow on paper
         lacks = spoken(said) - set(re.findall(r"[^\W\d_]{5,}", pages))
         ok(f"the pages of {' '.join(words)} ({language}) say what the terminal says", len(spoken(said)) > 5 and not lacks, str(sorted(lacks)))
 
@@ -152,6 +153,10 @@ def check_whole(folder):
     for words in (["compare", "example.db"], ["day", "example.db", "--summary"]):
         lacks = [line for line in folder.outline(words) if line and line not in whole and not line.startswith("lead say Model ")]  # its foot is the report's
         ok(f"what {words[0]} says stands in the report", len(whole) > 100 and not lacks, "\n".join(lacks))
+    answer = [line for line in folder.outline(["answer", "eight-arms"]) if line and not line.startswith(("lead say Model ", "lead say All ", "lies "))]
+    whole = folder.outline(["report", "class.db"])
+    lacks = [line for line in answer if line not in whole]
+    ok("what answer says of the kept scene stands in the report", len(answer) > 30 and not lacks, "\n".join(lacks))
 
 
 # ---- a person ----------------------------------------------------------------------------------------
@@ -195,6 +200,8 @@ def check_person(folder):
             told = {int(number) for number in re.findall(r"\d+", text.replace(str(TRIED), "").replace("powder + 3 %", ""))}
             told -= {3}  # of the mix's title
             ok(f"it has no number but the minutes at which somebody looked ({language}: {sorted(told)})", told == {7, 19}, text)
+    silent = folder.call(["report", "strand.db"]).stdout
+    ok("of a person's hair the model says nothing", "What was seen" in silent and "rinse by" not in silent and "What the model says" not in silent, silent)
     refused = folder.call(["report", "strand.db", "--client", "henna.yaml"])
     ok("a form that stops has no client's sheet", refused.returncode == 1 and refused.stdout == "", refused.stderr)
     refused = folder.call(["report", "class.db", "--client", "clear.yaml"])

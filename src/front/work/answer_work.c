@@ -130,9 +130,16 @@ static bool load_prices(sl_answer_work *work, sl_error *error)
 
 bool sl_answer_work_compute(sl_answer_work *work, sl_error *error)
 {
+    sl_places places;
+    work->work.scene = sl_places_load(&places, work->result.models, work->about.file, error);
+    return work->work.scene && sl_answer_work_page(work, error) &&
+           (!work->prices_file || (load_prices(work, error) && find_costs(work, error)));
+}
+
+bool sl_answer_work_page(sl_answer_work *work, sl_error *error)
+{
     int zone = -1;
-    if ((work->prices_file && !load_prices(work, error)) ||
-        !sl_answers_prepare(&work->work, &work->about, work->result.models, error) ||
+    if (!sl_answers_prepare_scene(&work->work, &work->about, error) ||
         !sl_zone_find(work->work.scene, work->zone_word, true, &zone, error) ||
         !sl_answers_count(&work->work, &work->draws, (sl_member_range){0, work->draws.members}, error)) {
         return false;
@@ -149,7 +156,7 @@ bool sl_answer_work_compute(sl_answer_work *work, sl_error *error)
                          .only = work->work.arm,
                          .zone_asked = zone >= 0,
                          .science = work->science};
-    return !work->prices_file || find_costs(work, error);
+    return true;
 }
 
 void sl_answer_work_free(sl_answer_work *work)

@@ -25,6 +25,8 @@ typedef struct sl_answer_work {
 extern const sl_command_line sl_answer_typed;
 bool sl_answer_work_read(sl_answer_work *work, int argc, char **argv, sl_error *error);
 bool sl_answer_work_compute(sl_answer_work *work, sl_error *error);
+/* The page alone, of a scene that is there (work->work.scene) and draws that are said. */
+bool sl_answer_work_page(sl_answer_work *work, sl_error *error);
 void sl_answer_work_free(sl_answer_work *work);
 
 /* Of a scene whose answers are there: what the page needs besides. zone -1: the one in which arms differ

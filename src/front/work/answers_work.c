@@ -150,10 +150,11 @@ static bool read_person(sl_answers_work *work, const sl_answers_asked *asked, sl
     return showed->n == 0 || sl_observations_check(&work->observations, work->scene, error);
 }
 
-static bool any_asked(const sl_answers_work *work)
+bool sl_answers_can_be_asked(sl_scene *scene)
 {
-    for (int i = 0; i < work->scene->n_arms; i++) {
-        if (sl_limits_can_be_asked(work->scene, i)) {
+    sl_aims_assume(scene);
+    for (int i = 0; i < scene->n_arms; i++) {
+        if (sl_limits_can_be_asked(scene, i)) {
             return true;
         }
     }
@@ -172,8 +173,9 @@ static bool central_limits(sl_answers_work *work, sl_error *error)
         !sl_limits_prepare(work->timeline, work->solver, error)) {
         return false;
     }
-    return any_asked(work) || sl_fail(error, SL_ERR_USAGE, "no strip of this scene has both a mix and a goal",
-                                      "limits are told of a strip with a mix, and of zones with direct dye");
+    return sl_answers_can_be_asked(work->scene) ||
+           sl_fail(error, SL_ERR_USAGE, "no strip of this scene has both a mix and a goal",
+                   "limits are told of a strip with a mix, and of zones with direct dye");
 }
 
 /* What the command line says instead of the files. */
@@ -196,9 +198,11 @@ bool sl_answers_prepare(sl_answers_work *work, const sl_answers_asked *asked, co
 {
     sl_places places;
     work->scene = sl_places_load(&places, models, asked->file, error);
-    if (!work->scene) {
-        return false;
-    }
+    return work->scene && sl_answers_prepare_scene(work, asked, error);
+}
+
+bool sl_answers_prepare_scene(sl_answers_work *work, const sl_answers_asked *asked, sl_error *error)
+{
     settle_scene(work->scene, asked);
     return find_arm(work, asked, error) && central_limits(work, error) &&
            read_observations(work, asked, error) && read_person(work, asked, error);

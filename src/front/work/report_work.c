@@ -155,7 +155,9 @@ static bool prepare_whole(sl_report_work *work, sl_error *error)
     work->curves = sl_seen_curves_make(work->compare, error);
     work->solver = work->curves ? sl_solver_new(error) : NULL;
     const bool good =
-        work->solver && sl_plan_make(&work->plan, work->kept.scene, &request, error) &&
+        work->solver &&
+        (work->kept.scene->untold || /* nobody's hair is planned */
+         sl_plan_make(&work->plan, work->kept.scene, &request, error)) &&
         sl_timeline_solve(&work->timeline, work->kept.scene, NULL, 0, work->solver, NULL, error);
     work->whole = (sl_whole_paper){.kept = &work->kept,
                                    .plan = {.plan = work->plan,
@@ -169,7 +171,10 @@ static bool prepare_whole(sl_report_work *work, sl_error *error)
                                             .chosen = -1}};
     work->say = sl_paper_whole;
     work->of = &work->whole;
-    return good;
+    work->answer.draws = sl_draws_usual();
+    work->answer.work.scene =
+        good && !work->kept.scene->untold ? sl_log_scene(work->kept.log, work->kept.test.id, error) : NULL;
+    return good && (work->kept.scene->untold || work->answer.work.scene);
 }
 
 static bool prepare(sl_report_work *work, sl_error *error)
@@ -197,10 +202,15 @@ static bool prepare(sl_report_work *work, sl_error *error)
 bool sl_report_work_compute(sl_report_work *work, sl_error *error)
 {
     sl_signals_hold(); /* so that SQLite clears away what it keeps beside the log */
-    const bool good = prepare(work, error);
+    bool good = prepare(work, error);
     sl_log_close(work->kept.log);
     work->kept.log = NULL;
     sl_signals_release();
+    if (good && work->answer.work.scene && sl_answers_can_be_asked(work->answer.work.scene)) {
+        good = sl_answer_work_page(&work->answer, error);
+        work->whole.predicted = sl_answer_say;
+        work->whole.prediction = &work->answer.page;
+    }
     return good;
 }
 
@@ -213,5 +223,6 @@ void sl_report_work_free(sl_report_work *work)
     sl_plan_free(work->plan);
     sl_timeline_free(work->timeline);
     sl_solver_free(work->solver);
+    sl_answer_work_free(&work->answer);
     sl_kept_test_close(&work->kept);
 }

@@ -8,6 +8,7 @@
 #define SLOWLIFT_FRONT_REPORT_WORK_H
 
 #include "front/option.h"
+#include "front/work/answer_work.h"
 #include "log/papers/papers.h"
 
 typedef struct sl_report_work {
@@ -30,8 +31,9 @@ typedef struct sl_report_work {
     sl_compare *compare;
     sl_rate *rates;
     sl_seen_curves *curves;
+    sl_answer_work answer; /* without a scene where the model says nothing of this one */
     char *words;  /* of the outcomes' file */
-} sl_report_work; /* start with {0} */
+} sl_report_work; /* start with {0}; too large for a stack */
 
 extern const sl_command_line sl_report_typed;
 bool sl_report_work_read(sl_report_work *work, int argc, char **argv, sl_error *error);

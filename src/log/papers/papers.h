@@ -17,7 +17,7 @@
 /* The whole of a test (whole.c). */
 typedef struct sl_whole_paper {
     const sl_kept_test *kept;
-    sl_plan_page plan;
+    sl_plan_page plan; /* plan NULL: of a person's hair nothing is planned */
     sl_compare_page seen;
     sl_document_sayer *predicted; /* NULL: the model says nothing about this scene */
     const void *prediction;       /* what that is a sayer of */

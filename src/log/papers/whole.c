@@ -47,8 +47,10 @@ void sl_paper_whole(sl_document *document, const void *of, sl_error *error)
         sl_day_words(kept->dyed, day);
         sl_document_row(document, _("Dyed"), "%s", day);
     }
-    sl_document_take(document, _("Planned"), sl_plan_say_kept, &paper->plan);
-    sl_document_apart(document);
+    if (paper->plan.plan) {
+        sl_document_take(document, _("Planned"), sl_plan_say_kept, &paper->plan);
+        sl_document_apart(document);
+    }
     say_order(document, kept);
     sl_document_take(document, _("How the day went"), sl_day_say_went, &kept->went);
     if (sl_day_last_stop(kept->event, kept->n_events)) {
