@@ -39,6 +39,7 @@ MACHINE_FILES = {
     "src/lesson/lesson_pages.c": "whether two scenes have the same arms",
     "src/log/compare/compare_data.c": "CSV and JSON",
     "src/log/compare/example.c": "keys of the log that it makes",
+    "src/log/shelf/drift.c": "readings are found by the names of their zones",
     "src/report/rank/map.c": "JSON",
     "src/report/rank/search.c": "CSV and JSON",
     "src/report/run/pair.c": "CSV and JSON",

@@ -543,7 +543,7 @@ def notes_of_escapes(path):
 
 @case("whole", writes=True)
 def arms_of_escapes(path):
-    """an arm that drives a terminal"""
+    """a strip that drives a terminal"""
     changed(path, "UPDATE swatch SET arm = char(27) || '[31m' || char(13) || char(10) || 'x'")
 
 
