@@ -31,7 +31,7 @@ enum { SL_KNOB_AXIS = 1, SL_KNOB_PANEL = 2, SL_KNOB_OF_SCENE = 4 /* of all arms 
       "KELVIN", N_("warmer or cooler, such as -4K"), N_("warmer than the scene (K)"),                        \
       N_("Warmer or cooler"))                                                                                \
     X(DWELL, time, "min", 1.0, 120.0, 120.0, 1.0, SL_KNOB_AXIS | SL_KNOB_PANEL, N_("TIME"),                  \
-      N_("the first application's time on the hair, such as 20min"), N_("time on the hair (min)"),           \
+      N_("the first application's time on hair, such as 20min"), N_("time on hair (min)"),                   \
       N_("Time on hair"))                                                                                    \
     X(AGE, age, "min", 0.0, 120.0, 120.0, 1.0, SL_KNOB_AXIS, N_("TIME"),                                     \
       N_("from mixing to contact, such as 10min"), N_("age of the mix at contact (min)"), NULL)              \

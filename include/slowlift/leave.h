@@ -121,10 +121,10 @@ typedef struct sl_person {
       "allow into the scene's aims")                                                                         \
     X(SL_UNKNOWN_STRAND, "no strand of this person's hair was counted for this strip's mix")                 \
     X(SL_UNKNOWN_ARM, "nothing can be asked of this strip: no mix, outside the model, or no goal is set")    \
-    X(SL_UNKNOWN_MEMBERS, "too few members were counted; run more")                                          \
+    X(SL_UNKNOWN_MEMBERS, "too few model runs were counted; run more")                                       \
     X(SL_UNKNOWN_SURPRISE, "the model did not expect this; trust the cotton, not the model")                 \
-    X(SL_UNKNOWN_AT_ODDS, "the things seen are at odds with each other in this model; look again")           \
-    X(SL_UNKNOWN_TOO_FEW_AGREE, "too few members agree with what was seen; run more")
+    X(SL_UNKNOWN_AT_ODDS, "the things seen do not agree with each other in this model; look again")          \
+    X(SL_UNKNOWN_TOO_FEW_AGREE, "too few model runs agree with what was seen; run more")
 
 #define SL_UNKNOWN_AS_ENUM(name, words) name,
 typedef enum sl_unknown { SL_UNKNOWN_LIST(SL_UNKNOWN_AS_ENUM) SL_UNKNOWNS } sl_unknown;

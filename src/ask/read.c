@@ -499,7 +499,8 @@ static bool class_read(const sl_node *node, sl_new_test *asked, sl_error *error)
     if (parts.n != 4) {
         return sl_node_refuse_text(
             node, SL_ERR_WRONG_TYPE,
-            N_("swatches of each, grams, hands, minutes, such as 3, 2 g, 1, 90 min (or no end)"), error);
+            N_("swatches of each strip, grams, hands, minutes, such as 3, 2 g, 1, 90 min (or no end)"),
+            error);
     }
     asked->class_min = 0.0;
     return whole_of(node, parts.part[0], 1, SL_PLAN_MOST_BLOCKS, &asked->swatches, error) &&
@@ -558,8 +559,8 @@ const sl_ask_row sl_ask_rows[SL_TOPICS] = {
          N_("9 from 5"), NULL, hair_read},
     [SL_TOPIC_ROOT] = {"root",
                        N_("A root of permanent or demi colour? Which, on natural hair of which level?"),
-                       N_("brown on 5, or no.\nColour made inside the hair hardly leaves, but its base is "
-                          "lightened."),
+                       N_("brown on 5, or no.\n"
+                          "Colour made inside the hair hardly leaves, but its base moves."),
                        N_("brown on 5"), NULL, root_read},
     [SL_TOPIC_COLOURS] =
         {"colours", N_("Colours on it, root to ends (an undyed end is added)"),
@@ -593,7 +594,7 @@ const sl_ask_row sl_ask_rows[SL_TOPICS] = {
             "did."),
          N_("untreated washed undyed"), NULL, controls_read},
     [SL_TOPIC_TIME] =
-        {"time", N_("Time on the hair"),
+        {"time", N_("Time on hair"),
          N_("Minutes from the first contact to the first water.\nUsual is the shortest label's time less "
             "the minute since it was mixed; without one 30 min, for cut swatches alone."),
          NULL, time_usual, time_read},
@@ -607,11 +608,10 @@ const sl_ask_row sl_ask_rows[SL_TOPICS] = {
          N_("Such as 1 level, 10 %, 45 min. Hair stress is the share of the hair's own cross-links "
             "lost.\nFor a person's hair nothing is usual: type all three."),
          NULL, limits_usual, limits_read},
-    [SL_TOPIC_CLASS] =
-        {"class", N_("Swatches of each, grams of one, pairs of hands, minutes of class"),
-         N_("Such as 3, 2 g, 1, 90 min, or no end.\nTwo swatches of each show whether a difference "
-            "is one; three are better."),
-         N_("3, 2 g, 1, no end"), NULL, class_read},
+    [SL_TOPIC_CLASS] = {"class", N_("Swatches of each strip, grams of one, pairs of hands, minutes of class"),
+                        N_("Such as 3, 2 g, 1, 90 min, or no end.\n"
+                           "Two swatches of each strip show whether a difference is one; three are better."),
+                        N_("3, 2 g, 1, no end"), NULL, class_read},
     [SL_TOPIC_FILE] =
         {"file", N_("Save as"),
          N_("A new file whose name is made of a-z, 0-9 and hyphens and ends in .yaml.\nIts hair, dyes "

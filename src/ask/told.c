@@ -113,14 +113,13 @@ static void say_labels(sl_document *document, const sl_new_test *asked)
         if (bowl->label_min > 0.0 && bowl->label_min - SL_ASK_MIXED_MIN < asked->time_min) {
             sl_document_say(
                 document,
-                _("That cannot work: the label of %s ends before the time on the hair is over. The "
-                  "label holds."),
+                _("That cannot work: the label of %s ends before the time on hair is over. The label holds."),
                 _(sl_ask_mixes[bowl->mix].arm));
         }
     }
     if (asked->longest_min < asked->time_min) {
         sl_document_say(document, "%s",
-                        _("That cannot work: the longest time is shorter than the time on the hair."));
+                        _("That cannot work: the longest time is shorter than the time on hair."));
     }
     if (asked->whose != 1) {
         sl_document_say(

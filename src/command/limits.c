@@ -43,7 +43,7 @@ static void note_gaps(const sl_spread *spread) /* NULL: nothing was merged */
         const sl_member_range *const before = i > 0 ? &spread->range[i - 1] : NULL;
         const long from = before ? before->first + before->members : 0;
         if (spread->range[i].first > from) {
-            fprintf(stderr, _("slowlift: note: members %ld to %ld are in none of these parts\n"), from,
+            fprintf(stderr, _("slowlift: note: model runs %ld to %ld are in none of these parts\n"), from,
                     spread->range[i].first - 1);
         }
     }

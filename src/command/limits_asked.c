@@ -36,7 +36,7 @@ static const sl_option options[] = {
     SL_OPTION(sl_limits_asked, about.arm, sl_option_text, .name = "arm", .value = N_("NAME"),
               .help = N_("this strip alone")),
     SL_OPTION(sl_limits_asked, science, sl_option_flag, .name = "science",
-              .help = N_("the odds' interval, and the indices behind \"measure next\"")),
+              .help = N_("how far the count may lie off, and the indices behind \"measure next\"")),
     SL_OPTION(sl_limits_asked, part, read_part, .name = "part", .value = "K/N",
               .help = N_("count one part of N, on any machine, into -o FILE; then")),
     SL_OPTION(sl_limits_asked, merge, sl_option_flag, .name = "merge",
@@ -48,7 +48,7 @@ const sl_command_line sl_limits_typed = {
     .usage = {N_("[OPTIONS] FILE"), N_("--merge [OPTIONS] FILE PART...")},
     .about = N_("When to look, when to stop, and how sure the model is, for every strip of a scene that sets "
                 "a goal (aims): one of the words roomy, tight, doubtful, not in time or cannot say, with the "
-                "checks to make. Thousands of model runs, each with numbers drawn as widely as their grades "
+                "looks to make. Thousands of model runs, each with numbers drawn as widely as their grades "
                 "are weak. It never times a person's hair without a clear form and a strand of that hair.\n"
                 "\n"
                 "Ctrl-C stops the count; what was counted is printed, said to be partial, and exit is 4."),

@@ -45,8 +45,8 @@ const sl_command_line sl_mix_typed = {
     .line = N_("what to weigh; how to let a developer down"),
     .usage = {N_("--arm NAME --hair GRAMS [OPTIONS] FILE"),
               N_("--have STRENGTH --want STRENGTH [--liquid GRAMS]")},
-    .about = N_("What to weigh for a strip's mix and some hair, with the peroxide in liquid and paste and "
-                "the scale's error; or how much water lets a developer down."),
+    .about = N_("What to weigh for a strip's mix and some hair, with the peroxide in liquid and whole mix "
+                "and the scale's error; or how much water lets a developer down."),
     .set = {SL_OPTION_SET_OWN(options),
             {&sl_form_options[1], 1, offsetof(sl_mix_asked, result)},
             SL_OPTION_SET(sl_output_options, const char *, sl_mix_asked, result.output),

@@ -32,10 +32,9 @@ const sl_command_line sl_plan_typed = {
     .name = "plan",
     .line = N_("swatches, order, timetable, grams"),
     .usage = {N_("[OPTIONS] FILE")},
-    .about =
-        N_("A fair plan of the scene's comparison on the bench: swatches in blocks and random order, who "
-           "does what when, what to weigh, what is missing, what mistakes would cost by the model, and how "
-           "small a difference it can see."),
+    .about = N_("A fair plan of the scene's comparison on the bench: swatches in rounds and random order, "
+                "who does what when, what to weigh, what is missing, what mistakes would cost by the model, "
+                "and how small a difference it can see."),
     .set = {SL_OPTION_SET(sl_plan_options, sl_plan_work, sl_plan_asked, work), SL_OPTION_SET_OWN(options),
             SL_RESULT_SETS(sl_plan_asked)},
     .words = SL_TYPED_WORDS(sl_plan_asked, file, 1, 1),

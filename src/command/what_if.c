@@ -26,7 +26,7 @@ typedef struct sl_what_if_asked {
 static const sl_option options[] = {
     SL_KNOB_LIST(OPTION) SL_OPTION(
         sl_what_if_asked, rounds, sl_option_text, .name = "rounds", .value = N_("NxTIME"),
-        .help = N_("fresh rounds such as 2x15min, a rinse between, against one of as long; by itself")),
+        .help = N_("fresh applications such as 2x15min, a rinse between, against one of as long; by itself")),
     SL_OPTION(sl_what_if_asked, arm, sl_option_text, .name = "arm", .value = N_("NAME"),
               .help = N_("which strip")),
 };
@@ -71,7 +71,7 @@ static bool read_rounds(sl_pair *pair, const char *text, sl_error *error)
     snprintf(found, sizeof found, _("--rounds \"%.60s\" is not understood"), text);
     return sl_fail(
         error, SL_ERR_USAGE, found,
-        "write rounds and the time of each, such as 2x15min; two at least, 120 min in all at most");
+        "write applications and the time of each, such as 2x15min; two at least, 120 min in all at most");
 }
 
 /* Minutes are asked about where the hair lies before and after the changes; a warmer bench may be a head. */
@@ -96,7 +96,7 @@ static bool read_changes(sl_changes *changes, const sl_what_if_asked *asked, con
         any = any || asked->value[s];
         if (asked->value[s] && asked->rounds) {
             return sl_fail(error, SL_ERR_USAGE, "--rounds and another change together",
-                           "compare rounds by themselves: one change at a time");
+                           "compare applications by themselves: one change at a time");
         }
         if (asked->value[s] &&
             (!sl_setting_read((sl_setting)s, &options[s], asked->value[s], &value, error) ||

@@ -256,28 +256,28 @@ static void put_range(sl_spread *sum, sl_member_range range)
 bool sl_spread_add(sl_spread *sum, const sl_spread *part, sl_error *error)
 {
     if (!of_one_scene(sum, part)) {
-        return sl_fail(error, SL_ERR_INCONSISTENT, "these shards are not of one scene",
-                       "run every shard on the same scene file");
+        return sl_fail(error, SL_ERR_INCONSISTENT, "these parts are not of one scene",
+                       "run every part on the same scene file");
     }
     if (sum->seed != part->seed) {
-        return sl_fail(error, SL_ERR_INCONSISTENT, "these shards have different seeds",
-                       "run every shard with the same seed");
+        return sl_fail(error, SL_ERR_INCONSISTENT, "these parts have different seeds",
+                       "run every part with the same seed");
     }
     if (!sl_observations_same(&sum->seen.observations, &part->seen.observations) ||
         sum->seen.scale != part->seen.scale) {
-        return sl_fail(error, SL_ERR_INCONSISTENT, "these shards were told different things seen",
-                       "enter the same for every shard");
+        return sl_fail(error, SL_ERR_INCONSISTENT, "these parts were told different things seen",
+                       "enter the same for every part");
     }
     if (sum->stopped || part->stopped) {
-        return sl_fail(error, SL_ERR_INCONSISTENT, "a shard was stopped before its end",
-                       "run that shard again");
+        return sl_fail(error, SL_ERR_INCONSISTENT, "one part was stopped before its end",
+                       "run that part again");
     }
     if (ranges_overlap(sum, part)) {
-        return sl_fail(error, SL_ERR_INCONSISTENT, "two shards hold the same members",
-                       "merge every shard once");
+        return sl_fail(error, SL_ERR_INCONSISTENT, "two parts hold the same model runs",
+                       "merge every part once");
     }
     if (sum->n_ranges + part->n_ranges >= SL_MOST_RANGES) {
-        return sl_fail(error, SL_ERR_TOO_LARGE, "too many shards with gaps between them",
+        return sl_fail(error, SL_ERR_TOO_LARGE, "too many parts with gaps between them",
                        "511 of them; merge neighbours first");
     }
     spread_gather(sum, part);

@@ -19,7 +19,7 @@ bool member_blame(sl_error *error, const sl_scene *scene, long member, int arm)
 {
     char found[SL_ERROR_TEXT_SIZE];
     snprintf(found, sizeof found, "member %ld of strip \"%s\"", member, sl_arm_title(&scene->arms[arm]));
-    return sl_fail(error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
+    return sl_fail(error, SL_ERR_NOT_FINITE, found, "no model run is dropped; narrow the spread");
 }
 
 /* ---- draws ------------------------------------------------------------------------------- */

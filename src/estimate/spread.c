@@ -155,8 +155,8 @@ static bool fits(const sl_scene *scene, const sl_spread_request *request, sl_err
     const double most = request->observations && request->observations->n > 0 ? SL_MOST_WEIGHT : 1.0;
     const double seconds = ceil(scene->until_min * 60.0);
     return (double)request->members * most * seconds * seconds < 9.2e18 ||
-           sl_fail(error, SL_ERR_TOO_LARGE, "so many members over so long a scene",
-                   "what 63 bits hold: a million members of a four-hour scene");
+           sl_fail(error, SL_ERR_TOO_LARGE, "so many model runs over so long a scene",
+                   "what 63 bits hold: a million model runs of a four-hour scene");
 }
 
 bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_request *request,

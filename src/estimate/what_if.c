@@ -245,8 +245,9 @@ bool sl_variant_rounds(sl_variant *variant, const sl_scene *scene, int arm, int 
     const int first = apply ? (int)(apply - here->steps) : 0;
     const int extra = 2 * (rounds - 1);
     if (!apply || rounds < 1 || !(minutes > 0.0) || here->n_steps + extra > SL_MAX_STEPS) {
-        return sl_fail(error, SL_ERR_USAGE, apply ? "so many rounds do not fit" : "this strip has no mix",
-                       "from 1 round on, with at most 16 steps in all");
+        return sl_fail(error, SL_ERR_USAGE,
+                       apply ? "so many applications do not fit" : "this strip has no mix",
+                       "from 1 application on, with at most 16 steps in all");
     }
     sl_arm repeated = *here;
     for (int r = 0; r < rounds; r++) {

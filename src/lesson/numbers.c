@@ -49,11 +49,11 @@ static void write_minutes(sl_number *number, bool spanish)
 
 static const char *verdict_word(int verdict, bool spanish)
 {
-    static const char *const words[SL_VERDICTS] = {[SL_VERDICT_ROOMY] = "con margen",
+    static const char *const words[SL_VERDICTS] = {[SL_VERDICT_ROOMY] = "holgado",
                                                    [SL_VERDICT_TIGHT] = "justo",
                                                    [SL_VERDICT_DOUBTFUL] = "dudoso",
                                                    [SL_VERDICT_LATE] = "no llega",
-                                                   [SL_VERDICT_UNKNOWN] = "no se puede decir"};
+                                                   [SL_VERDICT_UNKNOWN] = "no se sabe"};
     return spanish ? words[verdict] : sl_verdict_word((sl_verdict)verdict);
 }
 

@@ -22,7 +22,7 @@ const char *sl_difference_word(sl_difference difference)
         [SL_DIFFERS_POWDER] = N_("kind of powder or part"),
         [SL_DIFFERS_STRENGTH] = N_("strength of the liquid"),
         [SL_DIFFERS_RATIO] = N_("powder to liquid"),
-        [SL_DIFFERS_DWELL] = N_("time on the hair"),
+        [SL_DIFFERS_DWELL] = N_("time on hair"),
         [SL_DIFFERS_AGE] = N_("age of the mix"),
         [SL_DIFFERS_GRAMS] = N_("grams of mix"),
         [SL_DIFFERS_COVER] = N_("cover"),

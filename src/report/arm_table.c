@@ -7,5 +7,5 @@
 
 void sl_arm_place_words(int place, bool tie, char *text, size_t size)
 {
-    snprintf(text, size, tie ? _("%d tie") : "%d", place);
+    snprintf(text, size, tie ? _("%d even") : "%d", place);
 }

@@ -76,7 +76,7 @@ def main():
         folder = pathlib.Path(name)
         arm = ["--arm", "powder + 3 %"]
         svg = check(slowlift, ["map", wide, *arm], folder,
-                    ["developer strength (%)", "time on the hair (min)", "colour left", "20 %", "goal",
+                    ["developer strength (%)", "time on hair (min)", "colour left", "20 %", "goal",
                      "inside the limits you set", "base moved"], "a map")
         ok("what is inside the limits is hatched", climbing(svg) > 20)
         svg = check(slowlift, ["map", eight, "--arm", "powder + 6 %", "--show", "stress", "--x", "ratio:1..4", "--y",
@@ -85,7 +85,7 @@ def main():
                      "hair stress", "nothing is hatched"], "a map without limits")
         ok("nothing is hatched where no limit is set", climbing(svg) == 0)
         svg = check(slowlift, ["rank", eight, "--zone", "blue", "--members", "200"], folder,
-                    ["colour left (% of the start)", "hair stress (% of cystine lost)", "powder + water", "place",
+                    ["colour left (% of the start)", "hair stress (%)", "powder + water", "place",
                      "no other strip has as little left", "least left in the middle model run"], "a picture of ranks")
         ok("the unbeaten are joined by a dashed line", "stroke-dasharray" in svg)
         ranks = ["rank", eight, "--members", "100"]

@@ -140,7 +140,7 @@ def check_labels(folder):
                 of = text[text.rfind(code + " "):][:200]
                 strip = "" if blind else re.escape(arm) + " "
                 ok(f"{code}'s label tells its strip, day, place and test, blind no strip",
-                   re.match(rf"{code} {strip}{made[0]} Block {block + 1}, place {place + 1} Test {made[1]} Shelf:", of), of)
+                   re.match(rf"{code} {strip}{made[0]} Round {block + 1}, place {place + 1} Test {made[1]} Shelf:", of), of)
     ok("other sheets cannot be blind", folder.call(["report", "class.db", "--blind"]).returncode == 2)
     folder.call(["log", "new", "twice.db", "second-round", "--people", "2", "--repeats", "1", "--operator", "op-1"])
     ok("a test that needs two people is reported", folder.call(["report", "twice.db"]).returncode == 0)

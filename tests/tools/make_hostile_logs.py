@@ -466,7 +466,7 @@ def number_below_zero(path):
 
 @case("part", GOOD_ROWS)
 def last_number(path):
-    """the last number there is, after which SQLite gives them out by chance"""
+    """the last number there is, after which SQLite gives them out at random"""
     sql(path, "INSERT INTO event SELECT 9223372036854775807, '0aaaaaaa-0000-4000-8000-000000000002', test, swatch, kind,"
         " boot_ns, wall_ns, boot_id, at, reason, about, note, speed, late_s, clocks, remark, deed, value FROM event LIMIT 1")
 
@@ -720,7 +720,7 @@ def text_without_end(path):
 
 @case("whole", writes=True)
 def wal_of_nonsense(path):
-    """a write-ahead log of chance beside it"""
+    """a write-ahead log of random bytes beside it"""
     sql(path, "PRAGMA journal_mode = WAL")
     with open(path + "-wal", "wb") as file:
         file.write(random.Random(1).randbytes(20000))
@@ -745,7 +745,7 @@ def wal_of_another(path):
 
 @case("whole", writes=True)
 def journal_of_nonsense(path):
-    """a journal of chance beside it"""
+    """a journal of random bytes beside it"""
     with open(path + "-journal", "wb") as file:
         file.write(random.Random(2).randbytes(8192))
 
@@ -793,7 +793,7 @@ def words(path):
 
 @case("refused")
 def chance(path):
-    """a file of chance"""
+    """a file of random bytes"""
     with open(path, "wb") as file:
         file.write(random.Random(3).randbytes(100000))
 

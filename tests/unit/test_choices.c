@@ -92,7 +92,7 @@ START_TEST(identical_arms_are_said_to_tie)
     sl_rank_place_words(b.rank, ARM_3, ZONE_RED, SL_LEFT_THEN, text, sizeof text);
     sl_rank_place_words(b.rank, ARM_6, ZONE_RED, SL_LEFT_THEN, other, sizeof other);
     ck_assert_str_eq(text, other);
-    ck_assert_ptr_nonnull(strstr(text, " tie"));
+    ck_assert_ptr_nonnull(strstr(text, " even"));
     tear_down(&b);
 }
 END_TEST
@@ -183,7 +183,7 @@ START_TEST(a_map_stands_in_the_text_at_its_own_points)
     ck_assert(sl_document_print(out, &document, NULL));
     keep(out);
     ck_assert_ptr_nonnull(strstr(text, "developer strength (%)"));
-    ck_assert_ptr_nonnull(strstr(text, "time on the hair (min)"));
+    ck_assert_ptr_nonnull(strstr(text, "time on hair (min)"));
     char row[64];
     const double *const value = map->value[SL_MAP_LEFT];
     snprintf(row, sizeof row, " %d  %.0f%c  %.0f%c", 20, 100.0 * value[3],

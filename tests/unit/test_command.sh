@@ -249,7 +249,7 @@ wide=$source/models/scenes/way-wide.yaml
 forms=$source/models/forms
 three=(--arm "powder + 3 %")
 expect 0 "plain dots" env LC_ALL=C "$slowlift" limits "$wide"
-ok "of ASCII" grep -qE 'odds: +#*\.* the goal' "$folder/out"
+ok "of ASCII" grep -qE 'in time: +#*\.* the goal' "$folder/out"
 expect 0 "round dots" env LC_ALL=C.UTF-8 "$slowlift" limits "$wide"
 ok "of UTF-8" out_has "●"
 for threads in 1 2 8; do
@@ -259,7 +259,7 @@ done
 expect 0 "another seed" "$slowlift" limits "$wide" --json --seed 2
 ok "draws anew" bash -c "! cmp -s '$folder/limits.1' '$folder/out'"
 expect 0 "few members" "$slowlift" limits "$wide" --members 50
-ok "are not enough" out_has "too few members"
+ok "are not enough" out_has "too few model runs"
 expect 0 "goal and label" "$slowlift" limits eight-arms --goal 50% --label 30min
 ok "the label binds" out_has "the label's time"
 expect 0 "no goal" "$slowlift" limits eight-arms --members 200
@@ -280,9 +280,9 @@ import json, sys
 before, after = (json.load(open(name))['arms'] for name in sys.argv[1:])
 sys.exit(not after[0]['odds'] > [arm for arm in before if arm['arm'] == after[0]['arm']][0]['odds'] + 0.05)" \
     "$folder/limits.1" "$folder/out"
-ok "moves the odds" test $? -eq 0
+ok "moves the count" test $? -eq 0
 expect 0 "something seen late" "$slowlift" limits "$wide" "${three[@]}" --saw "15 about half"
-ok "checks come after it" bash -c "grep -E '^   check:' '$folder/out' | grep -qvE ' ([0-9]|1[0-5])(,| min)'"
+ok "looks come after it" bash -c "grep -E '^   look:' '$folder/out' | grep -qvE ' ([0-9]|1[0-5])(,| min)'"
 expect 0 "something the model does not expect" "$slowlift" limits "$wide" "${three[@]}" --saw "3 as undyed"
 ok "is said, without a time" out_has "cannot say"
 for wrong in "10 haf" "-5 slight" "slight" "10 slight bleu" "10 slight undyed" "1000 slight" "" "nan slight"; do

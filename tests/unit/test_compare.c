@@ -230,7 +230,7 @@ START_TEST(arms_whose_intervals_overlap_do_not_tie)
     ck_assert_int_eq(at("untreated", "red")->place, 2);
     sl_compare_place_words(compare, named_arm(compare->scene, "untreated"), named_zone(compare->scene, "red"),
                            words, sizeof words);
-    ck_assert_str_eq(words, "2 tie");
+    ck_assert_str_eq(words, "2 even");
     sl_compare_place_words(compare, named_arm(compare->scene, "powder + 6 %"),
                            named_zone(compare->scene, "red"), words, sizeof words);
     ck_assert_str_eq(words, "1"); /* alone there */

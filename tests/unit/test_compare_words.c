@@ -115,10 +115,10 @@ START_TEST(who_came_first_is_told_only_where_it_can_be)
     observation(2, 3, 0.30, 0.1, 1);
     observation(3, 3, 0.32, 0.1, 1);
     sl_compare_first_words(compare, red, text, sizeof text);
-    says("In red no strip came clearly before another: all tie.");
+    says("In red no strip came clearly before another: all are even.");
     observation(4, 3, 0.70, 0.05, 3);
     sl_compare_first_words(compare, red, text, sizeof text);
-    holds("In red these tie for the first place: \"");
+    holds("In red these are even in the first place: \"");
     holds("\", \"");
     observation(3, 3, 0.60, 0.05, 2);
     sl_compare_first_words(compare, red, text, sizeof text);
@@ -127,7 +127,7 @@ START_TEST(who_came_first_is_told_only_where_it_can_be)
     says("3");
     arm_of(3)->place = 1;
     sl_compare_place_words(compare, 3, red, text, sizeof text);
-    says("1 tie");
+    says("1 even");
 }
 END_TEST
 
@@ -165,7 +165,7 @@ START_TEST(what_is_too_close_to_tell_says_where_that_comes_from)
 {
     compare->asked_floor = 0.05;
     sl_compare_floor_words(compare, red, text, sizeof text);
-    says("Two means less than 5 points of 100 apart tie (as asked).");
+    says("Two means less than 5 points of 100 apart are even (as asked).");
     compare->asked_floor = -1.0;
     compare->basis[red] = SL_BASIS_COLOUR;
     sl_compare_floor_words(compare, red, text, sizeof text);
@@ -515,7 +515,7 @@ START_TEST(what_swatches_could_not_show_is_not_that_of_the_arm_with_the_fewest)
     observation(4, 4, 0.3, 0.1, 1);
     compare->pooled_sd = 0.1;
     sl_compare_unseen_words(compare, text, sizeof text);
-    says("With 2 swatches each, scattering as these did, differences below 43 points of 100 look like ties.");
+    says("With 2 swatches each, scattering as these did, differences below 43 points of 100 look even.");
     compare->pooled_sd = 0.0;
     sl_compare_unseen_words(compare, text, sizeof text);
     holds("Swatches of one strip all got the same");
@@ -658,18 +658,17 @@ START_TEST(a_number_of_the_words_is_another_at_its_edge)
     /* an asked floor of nothing is one */
     compare->asked_floor = 0.0;
     sl_compare_floor_words(compare, red, text, sizeof text);
-    says("Two means less than 0 points of 100 apart tie (as asked).");
+    says("Two means less than 0 points of 100 apart are even (as asked).");
     /* one look again and again, and none */
     compare->asked_floor = -1.0;
     compare->repeat_sd = 0.0;
     sl_compare_floor_words(compare, red, text, sizeof text);
-    says("By wipe grades: two means less than one step of the grades apart tie; too few looks were repeated "
-         "to "
-         "know better.");
+    says("By wipe grades: two means less than one step of the grades apart are even; too few looks were "
+         "repeated to know better.");
     compare->repeat_sd = 0.05; /* 2.8 times that, ISO 5725-6 */
     compare->repeats = 7;
     sl_compare_floor_words(compare, red, text, sizeof text);
-    says("By wipe grades: two means less than 14 points of 100 apart tie; so far apart are two looks of one "
+    says("By wipe grades: two means less than 14 points of 100 apart are even; so far apart are two looks of one "
          "judge at the same (from 7 looks again).");
 }
 END_TEST

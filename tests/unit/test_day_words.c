@@ -222,7 +222,7 @@ START_TEST(a_summary_leaves_out_how_the_day_went)
         "   Contact 0:10 early; nobody wrote down when it was mixed\n"
         "   Skin, heat and stretch: never felt\n",
         " DD4: nothing is put on (untreated)\n\n EE5: waiting (strong)\n",
-        " Unequal time on the hair within a strip\n   weak: 10:00 to 16:00\n",
+        " Unequal time on hair within a strip\n   weak: 10:00 to 16:00\n",
         "The bell was not heard that day; alarms were seen only.\n"};
     for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
         ck_assert_msg(strstr(told, lines[i]) != NULL, "not told: %s\nin:\n%s", lines[i], told);

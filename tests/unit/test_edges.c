@@ -117,7 +117,7 @@ START_TEST(rounds_of_an_arm_that_is_never_rinsed_are_rinsed_as_usual)
     ck_assert_double_eq(variant.arm.steps[1].duration_min, 2.0);
     sl_error error = {0};
     ck_assert(!sl_variant_rounds(&variant, &small.scene, ARM_6, 0, 10.0, &error));
-    ck_assert_str_eq(error.found, "so many rounds do not fit");
+    ck_assert_str_eq(error.found, "so many applications do not fit");
     ck_assert(!sl_variant_rounds(&variant, &small.scene, ARM_6, 1, 0.0, NULL));
     ck_assert(!sl_variant_rounds(&variant, &small.scene, ARM_6, 1, log(-1.0), NULL));
     ck_assert(!sl_variant_rounds(&variant, &small.scene, ARM_UNTREATED, 1, 5.0, &error));

@@ -61,7 +61,7 @@ else
     echo "GNU parallel is not installed: left out"
 fi
 
-refused "a part given twice" "xargs-2.part: .*same members" "$slowlift" limits --merge "$scene" \
+refused "a part given twice" "xargs-2.part: .*same model runs" "$slowlift" limits --merge "$scene" \
     "$folder"/xargs-1.part "$folder"/xargs-2.part "$folder"/xargs-2.part
 cp "$folder/xargs-2.part" "$folder/damaged.part"
 printf 'x' | dd of="$folder/damaged.part" bs=1 seek=900 conv=notrunc status=none

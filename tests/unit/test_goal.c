@@ -363,7 +363,7 @@ START_TEST(every_zone_is_said_only_where_it_is_true)
     words("at most 50 % left in every zone with direct dye");
     small.scene.aims.next = SL_NEXT_PASTEL;
     small.scene.aims.left_by_next = true;
-    words("for a pastel: at most 50 % left in every zone with direct dye (the default, assumed)");
+    words("for a pastel: at most 50 % left in every zone with direct dye (the usual, assumed)");
     small.scene.aims = (sl_aims){.colour_left = 0.5,
                                  .zone_left = {[ZONE_RED] = 0.2, [ZONE_VIOLET] = 1.0},
                                  .zone_near = {[ZONE_MIXED] = 8.0}};

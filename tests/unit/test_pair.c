@@ -124,7 +124,7 @@ START_TEST(rounds_are_told_as_rounds)
     rounds = 0;
     ck_assert_ptr_nonnull(strstr(text, "2 x 15 min, each with a fresh mix"));
     ck_assert_ptr_nonnull(strstr(text, "1 x 30 min"));
-    ck_assert_ptr_nonnull(strstr(text, "whether a second round is allowed"));
+    ck_assert_ptr_nonnull(strstr(text, "whether a second application is allowed"));
     ck_assert_ptr_null(strstr(text, "none: this is what the file says already"));
 }
 END_TEST

@@ -506,7 +506,7 @@ START_TEST(a_member_that_cannot_be_solved_is_named_with_its_arm)
     ck_assert_ptr_null(rank);
     ck_assert_int_eq(error.code, SL_ERR_NOT_FINITE);
     ck_assert_ptr_nonnull(strstr(error.found, " of strip \""));
-    ck_assert_str_eq(error.wanted, "no member is dropped; narrow the spread");
+    ck_assert_str_eq(error.wanted, "no model run is dropped; narrow the spread");
     small.scene.room_c = 31.0; /* a head */
     ck_assert(!sl_rank_run(&rank, &small.scene, &request, &error));
     ck_assert_int_eq(error.code, SL_ERR_USAGE);

@@ -136,7 +136,7 @@ START_TEST(shards_of_another_run_are_not_added_up)
     sum->stopped = true;
     is_refused(sum, part, "stopped before its end");
     sum->stopped = false;
-    is_refused(sum, sum, "the same members");
+    is_refused(sum, sum, "the same model runs");
     ck_assert(sl_spread_add(sum, part, NULL));
     ck_assert_int_eq(sum->n_ranges, 1); /* neighbours are joined */
     sl_spread_free(plain);
@@ -155,7 +155,7 @@ START_TEST(members_that_overlap_by_one_are_refused_and_those_that_touch_are_not)
     const sl_member_range overlaps[] = {{51, 50}, {149, 50}, {120, 2}, {90, 80}};
     for (int i = 0; i < 4; i++) {
         part->range[0] = overlaps[i];
-        is_refused(sum, part, "the same members");
+        is_refused(sum, part, "the same model runs");
     }
     part->range[0] = (sl_member_range){50, 50}; /* ends where the other begins */
     ck_assert(sl_spread_add(sum, part, NULL));
@@ -179,7 +179,7 @@ START_TEST(more_gaps_than_can_be_noted_are_refused)
     ck_assert(sl_spread_add(sum, part, NULL));
     ck_assert_int_eq(sum->n_ranges, SL_MOST_RANGES - 1);
     part->range[0].first = 3L * sum->n_ranges;
-    is_refused(sum, part, "too many shards");
+    is_refused(sum, part, "too many parts");
     sl_spread_free(sum);
     sl_spread_free(part);
 }

@@ -731,7 +731,7 @@ START_TEST(ranges_are_kept_in_order_and_joined_where_they_touch)
         members += steps[i].taken ? steps[i].members : 0;
         ck_assert_int_eq(sum->members, members);
         ck_assert_int_eq(sum->asked_for, members);
-        ck_assert_str_eq(error.found, steps[i].taken ? "" : "two shards hold the same members");
+        ck_assert_str_eq(error.found, steps[i].taken ? "" : "two parts hold the same model runs");
         ck_assert_int_eq(sum->n_ranges, steps[i].n);
         for (int r = 0; r < steps[i].n; r++) {
             ck_assert_int_eq(sum->range[r].first, steps[i].firsts[r]);
@@ -766,19 +766,19 @@ END_TEST
 START_TEST(shards_that_differ_in_one_thing_are_refused_for_it)
 {
     static const char *const said[] = {NULL,
-                                       "these shards are not of one scene",
-                                       "these shards are not of one scene",
-                                       "these shards are not of one scene",
-                                       "these shards are not of one scene",
-                                       "these shards are not of one scene",
-                                       "these shards are not of one scene",
-                                       "these shards are not of one scene",
-                                       "these shards are not of one scene",
-                                       "these shards are not of one scene",
-                                       "these shards have different seeds",
-                                       "these shards were told different things seen",
-                                       "a shard was stopped before its end",
-                                       "two shards hold the same members"};
+                                       "these parts are not of one scene",
+                                       "these parts are not of one scene",
+                                       "these parts are not of one scene",
+                                       "these parts are not of one scene",
+                                       "these parts are not of one scene",
+                                       "these parts are not of one scene",
+                                       "these parts are not of one scene",
+                                       "these parts are not of one scene",
+                                       "these parts are not of one scene",
+                                       "these parts have different seeds",
+                                       "these parts were told different things seen",
+                                       "one part was stopped before its end",
+                                       "two parts hold the same model runs"};
     for (int i = 0; i < (int)(sizeof said / sizeof said[0]); i++) {
         fresh();
         sl_spread *const sum = of_range(0, 10), *const part = of_range(i == 13 ? 9 : 10, 10);

@@ -664,7 +664,7 @@ START_TEST(rounds_are_taken_as_long_as_their_steps_fit)
                       "case %zu", i);
         if (!cases[i].good) {
             ck_assert_int_eq(error.code, SL_ERR_USAGE);
-            ck_assert_str_eq(error.found, "so many rounds do not fit");
+            ck_assert_str_eq(error.found, "so many applications do not fit");
             continue;
         }
         const int n = cases[i].rounds;

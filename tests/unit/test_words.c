@@ -38,17 +38,12 @@ START_TEST(minutes_are_given_as_the_whole_ones_they_lie_between)
 }
 END_TEST
 
-START_TEST(every_share_has_a_word)
+START_TEST(every_stress_has_a_word)
 {
-    ck_assert_str_eq(sl_left_word(1.0), "no change");
-    ck_assert_str_eq(sl_left_word(0.5), "about half");
-    ck_assert_str_eq(sl_left_word(0.0), "as undyed");
-    ck_assert_str_eq(sl_left_word(-1.0), "no dye here");
     ck_assert_str_eq(sl_stress_word(0.0), "none");
     ck_assert_str_eq(sl_stress_word(0.01), "very slight");
     ck_assert_str_eq(sl_stress_word(1.0), "very strong");
     for (int i = 0; i <= 1000; i++) {
-        ck_assert_uint_gt(strlen(sl_left_word(i / 1000.0)), 0);
         ck_assert_uint_gt(strlen(sl_stress_word(i / 1000.0)), 0);
     }
 }
@@ -125,7 +120,7 @@ END_TEST
 START_SUITE("words")
 ADD(units_stand_side_by_side)
 ADD(minutes_are_given_as_the_whole_ones_they_lie_between)
-ADD(every_share_has_a_word)
+ADD(every_stress_has_a_word)
 ADD(no_stress_is_zero_percent_and_barely_any_is_below_one)
 ADD(a_strip_says_where_it_is_in_its_steps)
 ADD(a_strip_says_in_Spanish_where_it_is)

@@ -65,7 +65,7 @@ const sl_command_line sl_day_typed = {
            "and a swatch's code may follow, such as: a EK9"),
     .key = key_of,
     .set = {SL_OPTION_SET_OWN(options)},
-    .example = {{N_("the bowls are on the counter."),
+    .example = {{N_("the bowls are on the bench."),
                  {"slowlift log new strands.db eight-arms --repeats 3 --operator op-1",
                   "slowlift day strands.db"}},
                 {N_("how did it go?"), {"slowlift day strands.db --summary"}}},

@@ -130,7 +130,7 @@ static bool show_swatches(sl_log *log, const char *test, const sl_scene *scene, 
     }
     for (int i = 0; i < n; i++) {
         if (i == 0 || swatches[i].block != swatches[i - 1].block) {
-            printf(_("%sBlock %d:"), i == 0 ? "" : "\n", swatches[i].block + 1);
+            printf(_("%sRound %d:"), i == 0 ? "" : "\n", swatches[i].block + 1);
         }
         printf("%s %s", i > 0 && swatches[i].block == swatches[i - 1].block ? "," : "",
                swatches[i].bench.code);

@@ -23,7 +23,7 @@ static const sl_option options[] = {
     SL_OPTION(sl_answer_work, prices_file, sl_option_text, .name = "prices", .value = N_("FILE"),
               .help = N_("what a use of each costs, by this file of prices"), .wants = SL_WANTS_PRICES),
     SL_OPTION(sl_answer_work, science, sl_option_flag, .name = "science",
-              .help = N_("ranges of every colour, odds and their interval, the draws")),
+              .help = N_("ranges of every colour, counts of model runs and their interval")),
 };
 const sl_command_line sl_answer_typed = {
     .name = "answer",

@@ -46,19 +46,19 @@ static const sl_option options[] = {
     SL_OPTION(sl_compare_work, zone_word, sl_option_text, .name = "zone", .value = N_("NAME"),
               .help = N_("this zone alone")),
     SL_OPTION(sl_compare_work, noise_floor, sl_option_share, .name = "floor", .value = N_("SHARE"),
-              .help = N_("means closer than this tie (10%); else from looks that were repeated, or a step of "
-                         "the grades")),
+              .help = N_("means closer than this are even (10%); else from looks that were repeated, or a "
+                         "step of the grades")),
 };
 const sl_command_line sl_compare_typed = {
     .name = "compare",
-    .line = N_("what was seen: means, ties, what went wrong"),
+    .line = N_("what was seen: means, what is even, what went wrong"),
     .usage = {N_("LOG [TEST] [OPTIONS]"), N_("--example [NEW-LOG] [OPTIONS]")},
-    .about = N_(
-        "What was seen on a day of strand tests: for each colour the strips with their mean over swatches, "
-        "its 95 % interval and ties; the same as the planned time would have left it, by the model; how fast "
-        "it left, where swatches were looked at three times or more; what went otherwise than planned; how "
-        "far judges agree; and a summary to be read aloud. TEST: the beginning of a test's id; not needed "
-        "where there is one. A picture shows what was seen over the curves that the model predicts."),
+    .about = N_("What was seen on a day of strand tests: for each colour the strips with their mean over "
+                "swatches, its 95 % interval, and which are even; the same as the planned time would have "
+                "left it, by the model; how fast it left, where swatches were looked at three times or more; "
+                "what went otherwise than planned; how far judges agree; and a summary to be read aloud. "
+                "TEST: the beginning of a test's id; not needed where there is one. A picture shows what was "
+                "seen over the curves that the model predicts."),
     .set = {SL_OPTION_SET_OWN(options), SL_DRAWN_RESULT_SETS(sl_compare_work)},
     .example = {{N_("Monday's strands, and a picture of the blue."),
                  {"slowlift compare strands.db", "slowlift compare strands.db --zone blue -o blue.pdf"}}},

@@ -96,7 +96,7 @@ const sl_option sl_draw_options[3] = {
     SL_OPTION_SAID(sl_draws, members, said, sl_option_whole, .name = "members", .value = "N", .least = 1,
                    .most = 1e8, .help = N_("model runs (2000)")),
     SL_OPTION_SAID(sl_draws, seed, said, sl_option_seed, .name = "seed", .value = "N",
-                   .help = N_("of their draws (1)")),
+                   .help = N_("of the model runs (1)")),
     SL_OPTION(sl_draws, threads, sl_option_count, .name = "threads", .value = "N", .least = 1,
               .most = MOST_THREADS,
               .help = N_("at once (as many as there are processors); the result is the same")),

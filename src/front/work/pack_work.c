@@ -24,11 +24,11 @@ const sl_command_line sl_pack_typed = {
     .line = N_("print a class: every sheet to copy"),
     .usage = {N_("[OPTIONS] FILE -o FOLDER")},
     .about =
-        N_("Prints a class: plan, shopping list, rota, tags, bowl labels, mixing sheet, check card, safety "
+        N_("Prints a class: plan, shopping list, rota, tags, bowl labels, mixing sheet, look card, hazard "
            "checklist, swatch board, sheets for students and educator, a client sheet for practice, the "
-           "model's results, and the key to the codes on a page of its own. FOLDER gets pack.pdf with all "
-           "of them, one .svg for each page and one .html for each sheet, which a screen reader reads. A "
-           "folder that holds anything but an older pack is refused. Swatches on a bench only."),
+           "model's results, and the key to the codes on a page of its own. FOLDER gets pack.pdf with all of "
+           "them, one .svg for each page and one .html for each sheet, which a screen reader reads. A folder "
+           "that holds anything but an older pack is refused. Swatches on a bench only."),
     .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_plan_options, sl_plan_work, sl_pack_work, plan),
             SL_MODELS_SET(sl_pack_work, models)},
     .words = SL_TYPED_WORDS(sl_pack_work, file, 1, 1),

@@ -71,7 +71,7 @@ static bool read_who(const sl_option *option, const char *text, void *place, sl_
 const sl_option sl_plan_options[SL_PLAN_OPTIONS] = {
     SL_OPTION_SAID(sl_plan_work, request.blocks, repeats_given, sl_option_count, .name = "repeats",
                    .value = "N", .least = 1, .most = SL_PLAN_MOST_BLOCKS,
-                   .help = N_("swatches of each strip, 1 to 12 (3); a block holds every strip once")),
+                   .help = N_("swatches of each strip, 1 to 12 (3); a round holds every strip once")),
     SL_OPTION_SAID(sl_plan_work, request.people, people_given, sl_option_count, .name = "people",
                    .value = "N", .least = 1, .most = SL_PLAN_MOST_PEOPLE,
                    .help = N_("pairs of hands, 1 to 8 (1)")),
@@ -101,9 +101,9 @@ const sl_option sl_plan_options[SL_PLAN_OPTIONS] = {
               .least = 0.001, .most = 10.0, .help = N_("step of the scale (0.1g)")),
     SL_OPTION(sl_plan_work, request.waste, sl_option_share, .name = "waste", .value = N_("SHARE"),
               .help = N_("mix made beyond need (10%)")),
-    SL_OPTION_SAID(
-        sl_plan_work, spread, spread_given, sl_option_share, .name = "spread", .value = N_("SHARE"),
-        .help = N_("how far swatches of one mix scatter, for what looks like a tie (5%, assumed)")),
+    SL_OPTION_SAID(sl_plan_work, spread, spread_given, sl_option_share, .name = "spread",
+                   .value = N_("SHARE"),
+                   .help = N_("how far swatches of one mix scatter, for what looks even (5%, assumed)")),
     SL_OPTION(sl_plan_work, request.seed, sl_option_seed, .name = "seed", .value = "N",
               .help = N_("of the order and the codes")),
 };

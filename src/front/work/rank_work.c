@@ -31,7 +31,7 @@ static bool read_minute(const sl_option *option, const char *text, void *minute,
 
 static const sl_option options[] = {
     SL_OPTION(sl_rank_work, request.minute, read_minute, .name = "at", .value = N_("TIME"),
-              .help = N_("time on the hair (20min)")),
+              .help = N_("time on hair (20min)")),
     SL_OPTION(sl_rank_work, request.share, sl_option_share, .name = "share", .value = N_("SHARE"),
               .help = N_("the same colour left (50%)")),
     SL_OPTION(sl_rank_work, zone_word, sl_option_text, .name = "zone", .value = N_("NAME"),
@@ -46,10 +46,10 @@ const sl_command_line sl_rank_typed = {
     .name = "rank",
     .line = N_("which strip does best in which colour"),
     .usage = {N_("[OPTIONS] FILE")},
-    .about = N_("Which strip does best in which colour: for each zone the strips at the same time on the "
-                "hair and at the same colour left, with ties where nine in ten model runs do not agree; "
-                "speed, end point and selectivity apart; why the first comes first; and the strips that no "
-                "other beats in colour left and hair stress together. Swatches on a bench only.\n"
+    .about = N_("Which strip does best in which colour: for each zone the strips at the same time on hair "
+                "and at the same colour left, even where nine in ten model runs do not agree; speed, end "
+                "point and colour : base apart; why the first comes first; and the strips that no other "
+                "beats in colour left and hair stress together. Swatches on a bench only.\n"
                 "\n"
                 "Ctrl-C stops the count; what was counted is printed, said to be partial, and exit is 4."),
     .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_draw_options, sl_draws, sl_rank_work, draws),

@@ -245,11 +245,11 @@ void sl_compare_say(sl_document *document, const void *of, sl_error *error)
         document, "%s",
         !sl_compare_has_planned(compare)
             ? _("Each number is a mean over swatches; judges and looks of one swatch were averaged first. In "
-                "brackets the 95 % interval of the mean (Student's t). Strips tie where intervals overlap or "
-                "the difference is noise. What swatches did says nothing about a person's hair.")
+                "brackets the 95 % interval of the mean. Strips are even where intervals overlap or the "
+                "difference is noise. What swatches did says nothing about a person's hair.")
             : _("Each number is a mean over swatches; judges and looks of one swatch were averaged first. In "
-                "brackets the 95 % interval of the mean (Student's t). At planned time: what was seen, times "
-                "the model's colour left at the planned time over that at the time it had. Strips tie where "
+                "brackets the 95 % interval of the mean. At planned time: what was seen, times the model's "
+                "colour left at the planned time over that at the time it had. Strips are even where "
                 "intervals overlap or the difference is noise. What swatches did says nothing about a "
                 "person's hair."));
     sl_document_heading(document, _("Of the model"));

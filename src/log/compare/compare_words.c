@@ -115,7 +115,7 @@ void sl_compare_first_words(const sl_compare *compare, int zone, char *text, siz
     if (n > 1 && first == n) {
         snprintf(text, size,
                  any_alone(compare, zone) ? _("In %s no order can be told: one swatch shows no spread.")
-                                          : _("In %s no strip came clearly before another: all tie."),
+                                          : _("In %s no strip came clearly before another: all are even."),
                  name);
         return;
     }
@@ -126,7 +126,7 @@ void sl_compare_first_words(const sl_compare *compare, int zone, char *text, siz
     } else if (first == 1) {
         snprintf(text, size, _("In %s %s came first and left %s of the colour."), name, names, left);
     } else {
-        snprintf(text, size, _("In %s these tie for the first place: %s."), name, names);
+        snprintf(text, size, _("In %s these are even in the first place: %s."), name, names);
     }
 }
 
@@ -136,23 +136,21 @@ void sl_compare_floor_words(const sl_compare *compare, int zone, char *text, siz
     const double noise = sl_compare_floor(compare, zone, 0.0);
     sl_percent(noise, number, sizeof number);
     if (compare->asked_floor >= 0.0) {
-        snprintf(text, size, _("Two means less than %s points of 100 apart tie (as asked)."), number);
+        snprintf(text, size, _("Two means less than %s points of 100 apart are even (as asked)."), number);
     } else if (compare->basis[zone] == SL_BASIS_COLOUR) {
-        snprintf(
-            text, size,
-            _("By the instrument: two means less than %s points of 100 apart tie, a colour difference of 2 "
-              "that laying hair anew makes by itself (assumed)."),
-            number);
+        snprintf(text, size,
+                 _("By the instrument: two means less than %s points of 100 apart are even, a colour "
+                   "difference of 2 that laying hair anew makes by itself (assumed)."),
+                 number);
     } else if (compare->repeat_sd > 0.0) {
-        snprintf(
-            text, size,
-            _("By wipe grades: two means less than %s points of 100 apart tie; so far apart are two looks of "
-              "one judge at the same (from %d looks again)."),
-            number, compare->repeats);
+        snprintf(text, size,
+                 _("By wipe grades: two means less than %s points of 100 apart are even; so far apart are "
+                   "two looks of one judge at the same (from %d looks again)."),
+                 number, compare->repeats);
     } else {
         snprintf(text, size, "%s",
-                 _("By wipe grades: two means less than one step of the grades apart tie; too few looks were "
-                   "repeated to know better."));
+                 _("By wipe grades: two means less than one step of the grades apart are even; too few looks "
+                   "were repeated to know better."));
     }
 }
 
@@ -290,9 +288,8 @@ void sl_compare_unseen_words(const sl_compare *compare, char *text, size_t size)
     }
     const double below = compare->pooled_sd >= 0.0 ? sl_tie_below(least, compare->pooled_sd) : -1.0;
     if (below < 0.0) {
-        snprintf(
-            text, size, "%s",
-            _("One swatch of a strip shows no spread: the plan could not tell chance from a difference."));
+        snprintf(text, size, "%s",
+                 _("One swatch of a strip shows no spread: the plan could not tell luck from a difference."));
         return;
     }
     if (below < EQUAL_GRADES) {
@@ -306,10 +303,8 @@ void sl_compare_unseen_words(const sl_compare *compare, char *text, size_t size)
     snprintf(
         text, size,
         sl_plural(
-            "With %d swatch each, scattering as these did, differences below %s points of 100 look like "
-            "ties.",
-            "With %d swatches each, scattering as these did, differences below %s points of 100 look like "
-            "ties.",
+            "With %d swatch each, scattering as these did, differences below %s points of 100 look even.",
+            "With %d swatches each, scattering as these did, differences below %s points of 100 look even.",
             least),
         least, number);
 }
@@ -326,11 +321,10 @@ bool sl_compare_judges_words(const sl_compare *compare, char *text, size_t size)
                  judges->pairs);
         return true;
     }
-    snprintf(
-        text, size,
-        _("Two judges gave the same grade in %ld of 100 looks (%ld pairs; weighted kappa %.2f: 1 is full "
-          "agreement, 0 no more than chance)."),
-        equal, judges->pairs, judges->kappa);
+    snprintf(text, size,
+             _("Two judges gave the same grade in %ld of 100 looks (%ld pairs; weighted kappa %.2f: 1 is "
+               "full agreement, 0 no more than luck)."),
+             equal, judges->pairs, judges->kappa);
     return true;
 }
 

@@ -162,25 +162,23 @@ void sl_rates_words(const sl_compare_page *page, char *text, size_t size)
     }
     snprintf(text, size, "%s",
              any_ladder(page->compare)
-                 ? _("As if the same part left every minute, which is an approximation: dye near the "
-                     "surface leaves before that in the core and the mix weakens, so that the model itself "
-                     "does not keep to it. Each swatch gives one rate (least squares; the start is left "
-                     "free, since rinsing and washing take a part of every piece alike); in brackets the "
-                     "95 % interval of their mean (Student's t). The model's is taken in the same way at "
-                     "the same minutes.")
-                 : _("As if the same part left every minute, which is an approximation: dye near the "
-                     "surface leaves before that in the core and the mix weakens, so that the model itself "
-                     "does not keep to it. Each swatch gives one rate (least squares from all the colour at "
-                     "contact); in brackets the 95 % interval of their mean (Student's t). The model's is "
-                     "taken in the same way at the same minutes."));
+                 ? _("As if the same part left every minute, which is an approximation: dye near the surface "
+                     "leaves before that in the core and the mix weakens, so that the model itself does not "
+                     "keep to it. Each swatch gives one rate (least squares; the start is left free, since "
+                     "rinsing and washing take a part of every piece alike); in brackets the 95 % interval "
+                     "of their mean. The model's is taken in the same way at the same minutes.")
+                 : _("As if the same part left every minute, which is an approximation: dye near the surface "
+                     "leaves before that in the core and the mix weakens, so that the model itself does not "
+                     "keep to it. Each swatch gives one rate (least squares from all the colour at contact); "
+                     "in brackets the 95 % interval of their mean. The model's is taken in the same way at "
+                     "the same minutes."));
     if (left_out > 0) {
-        sl_append_item(
-            text, size, " ",
-            sl_plural("%d look \"as undyed\" is left out: nothing has no logarithm. That makes its time "
-                      "look longer than it was.",
-                      "%d looks \"as undyed\" are left out: nothing has no logarithm. That makes their "
-                      "times look longer than they were.",
-                      left_out),
-            left_out);
+        sl_append_item(text, size, " ",
+                       sl_plural("%d look \"as undyed\" is left out: of nothing no pace can be told. That "
+                                 "makes its time look longer than it was.",
+                                 "%d looks \"as undyed\" are left out: of nothing no pace can be told. That "
+                                 "makes their times look longer than they were.",
+                                 left_out),
+                       left_out);
     }
 }

@@ -189,10 +189,9 @@ const char *sl_seen_key_words(const sl_seen_curves *curves)
     }
     return ladder
                ? _("Shapes: means over swatches of pieces that were rinsed and dried, set beside each other; "
-                   "bars: 95 % interval of the mean (Student's t), no bar where one swatch was seen or all "
-                   "agreed. Lines: the model, of hair that was rinsed after so long.")
-               : _("Shapes: means over swatches, set beside each other; bars: 95 % interval of the mean "
-                   "(Student's t), no bar where one swatch was seen or all agreed. Lines: the model, under "
-                   "the mix. The last shape of a strip was seen washed and dry, and so is the number of the "
-                   "model beside it.");
+                   "bars: 95 % interval of the mean, no bar where one swatch was seen or all agreed. Lines: "
+                   "the model, of hair that was rinsed after so long.")
+               : _("Shapes: means over swatches, set beside each other; bars: 95 % interval of the mean, no "
+                   "bar where one swatch was seen or all agreed. Lines: the model, under the mix. The last "
+                   "shape of a strip was seen washed and dry, and so is the number of the model beside it.");
 }

@@ -41,11 +41,18 @@ void sl_paper_labels(sl_document *document, const void *of, sl_error *error)
         put_day(kept, i, day);
         if (paper->blind) {
             sl_document_card(document, swatch->bench.code,
-                             _("%s\nBlock %d, place %d\nTest %.8s\nShelf: ____________"), day,
-                             swatch->block + 1, swatch->place + 1, kept->test.id);
+                             _("%s\n"
+                               "Round %d, place %d\n"
+                               "Test %.8s\n"
+                               "Shelf: ____________"),
+                             day, swatch->block + 1, swatch->place + 1, kept->test.id);
         } else {
             sl_document_card(document, swatch->bench.code,
-                             _("%s\n%s\nBlock %d, place %d\nTest %.8s\nShelf: ____________"),
+                             _("%s\n"
+                               "%s\n"
+                               "Round %d, place %d\n"
+                               "Test %.8s\n"
+                               "Shelf: ____________"),
                              sl_title_of_arm(kept->scene, swatch->arm), day, swatch->block + 1,
                              swatch->place + 1, kept->test.id);
         }

@@ -10,7 +10,7 @@
 static void say_order(sl_document *document, const sl_kept_test *kept)
 {
     static const sl_text_column columns[] = {
-        {N_("swatch"), 1.2, SL_NAME}, {N_("strip"), 4.0, 0},          {N_("block"), 1.0, SL_RIGHT},
+        {N_("swatch"), 1.2, SL_NAME}, {N_("strip"), 4.0, 0},          {N_("round"), 1.0, SL_RIGHT},
         {N_("place"), 1.0, SL_RIGHT}, {N_("h:min:s"), 1.2, SL_RIGHT}, {N_("on the hair"), 1.4, SL_RIGHT}};
     sl_document_table(document, _("Swatches in the order of the plan"), 6, columns, 0.0);
     for (int i = 0; i < kept->n; i++) {

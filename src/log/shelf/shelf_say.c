@@ -95,7 +95,8 @@ static void say_table(sl_document *document, const sl_log_shelf *shelf)
 static void say_due_of_tub(sl_document *document, const sl_shelf_tub *tub, int today)
 {
     if (tub->checked > tub->opened) {
-        sl_document_item(document, _("Powder lot %s was last checked %d weeks ago: do a check swatch."),
+        sl_document_item(document,
+                         _("Powder lot %s had its last check swatch %d weeks ago: do a check swatch."),
                          tub->lot, (today - tub->checked) / 7);
     } else {
         sl_document_item(document, _("Powder lot %s was opened %d weeks ago: do a check swatch."), tub->lot,

@@ -72,8 +72,7 @@ double sl_page_head(const sl_sheet_page *page, sl_paper_pen pen)
     write_down(&pen, page->margin, all, sl_small_face, 2.0, line);
     snprintf(line, sizeof line,
              _("Numbers in the strips: %% of the zone's colour left. Below them, in the undyed zone \"%s\": "
-               "how far the "
-               "base moved and how much of the hair's cystine was lost, %%. %s"),
+               "how far the base moved and the hair stress, %%. %s"),
              sl_zone_title(&scene->zones[sl_reference_zone(scene, 0)]),
              sl_reading_has_minutes(scene)
                  ? ""

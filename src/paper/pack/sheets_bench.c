@@ -114,7 +114,7 @@ void sl_sheet_safety(sl_document *document, const sl_pack *pack)
         _("Of the material that the hazard sheet names, long enough for the wrist, without powder"));
     sl_document_tick(document, "%s", _("On before the packet is opened; still on while rinsing"));
     sl_document_tick(document, "%s",
-                     _("A fresh pair for each person and repeat; torn or wet inside: changed at once"));
+                     _("A fresh pair for each person and round; torn or wet inside: changed at once"));
     sl_document_heading(document, _("After"));
     sl_document_tick(document, "%s", _("Left-over mix stands open, cool and airy, until it is quiet"));
     sl_document_tick(document, "%s", _("Bench wiped wet, not swept; hands washed and creamed"));

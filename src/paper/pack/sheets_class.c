@@ -81,7 +81,7 @@ static void put_arms(sl_document *document, const sl_plan *plan)
 {
     const sl_scene *const scene = plan->scene;
     static const sl_text_column columns[] = {
-        {N_("Strip"), 4.0, 0}, {N_("What is put on"), 7.0, 0}, {N_("On the hair, min"), 2.4, SL_RIGHT}};
+        {N_("Strip"), 4.0, 0}, {N_("What is put on"), 7.0, 0}, {N_("On hair, min"), 2.4, SL_RIGHT}};
     sl_document_table(document, _("What is compared"), 3, columns, 0.0);
     for (int a = 0; a < scene->n_arms; a++) {
         char on[24];
@@ -144,19 +144,17 @@ static void say_power(sl_document *document, const sl_plan_page *page)
     sl_document_heading(document, _("What this plan can see"));
     if (below < 0.0) {
         sl_document_say(document, "%s",
-                        _("Nothing: with one swatch of each, chance and mix cannot be told apart."));
+                        _("Nothing: with one swatch of each, luck and mix cannot be told apart."));
     } else if (page->spread_given) {
-        sl_document_say(
-            document,
-            _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left, "
-              "two mixes closer than %.0f points look like a tie."),
-            page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
+        sl_document_say(document,
+                        _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour "
+                          "left, two mixes closer than %.0f points look even."),
+                        page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
     } else {
-        sl_document_say(
-            document,
-            _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left "
-              "(assumed), two mixes closer than %.0f points look like a tie."),
-            page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
+        sl_document_say(document,
+                        _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour "
+                          "left (assumed), two mixes closer than %.0f points look even."),
+                        page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
     }
 }
 
@@ -229,7 +227,7 @@ void sl_sheet_shopping(sl_document *document, const sl_pack *pack)
     sl_document_heading(document, _("Hair and tools"));
     sl_document_tick(document, _("Swatches of one hair lot, %s g each, all dyed in one session: %d"), hair,
                      plan->n_swatches);
-    sl_document_tick(document, _("Gloves, fresh for each person and repeat, pairs: %d"),
+    sl_document_tick(document, _("Gloves, fresh for each person and round, pairs: %d"),
                      plan->request.people * plan->request.blocks);
     sl_document_tick(document,
                      _("Goggles that close at the sides, and aprons that keep wet off, for each person: %d"),

@@ -71,7 +71,7 @@ static void put_base(sl_document *document, const sl_pack *pack)
     static const sl_text_column columns[] = {{N_("Strip"), 5.0, 0},
                                              {N_("Base moved, %"), 2.0, SL_RIGHT},
                                              {N_("Levels lifted"), 2.0, SL_RIGHT},
-                                             {N_("Hair stress, % of cystine lost"), 2.6, SL_RIGHT}};
+                                             {N_("Hair stress, %"), 2.6, SL_RIGHT}};
     const sl_scene *const scene = pack->page->plan->scene;
     const int zone = sl_reference_zone(scene, 0);
     sl_document_table(document, _("What it does to the hair below"), 4, columns, 0.0);
@@ -178,7 +178,8 @@ void sl_sheet_educator(sl_document *document, const sl_pack *pack)
     put_mistakes(document, pack->page);
     sl_document_heading(document, _("What cannot be concluded"));
     sl_document_item(document, "%s", _("Nothing about other products, other hair or a person's head."));
-    sl_document_item(document, "%s", _("Nothing from differences that look like a tie (plan sheet)."));
+    sl_document_item(document, "%s",
+                     _("Nothing from differences within which mixes look even (plan sheet)."));
 }
 
 /* ---- client --------------------------------------------------------------------------------- */

@@ -249,7 +249,7 @@ static void say_times(sl_document *document, const sl_answer_page *page, int arm
 static const char *no_minutes(const sl_answer *answer)
 {
     return answer->unknown == SL_UNKNOWN_STRAND ? _("cannot say: no strand of this hair with it yet")
-                                                : _("cannot say");
+                                                : _(sl_verdict_word(SL_VERDICT_UNKNOWN));
 }
 
 static void say_first(sl_document *document, const sl_answer_page *page, bool wide)

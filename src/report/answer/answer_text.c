@@ -53,7 +53,7 @@ static void say_science(sl_document *document, const sl_answer_page *page)
     static const sl_text_column columns[] = {{"", 4.0, SL_NAME | SL_OWN},
                                              {N_("zone"), 2.0, SL_NAME},
                                              {N_("colour left"), 2.0, SL_RIGHT},
-                                             {N_("odds"), 1.0, SL_RIGHT},
+                                             {N_("in time"), 1.0, SL_RIGHT},
                                              {N_("95 % interval"), 2.0, SL_RIGHT}};
     document->depth = SL_SCIENCE;
     sl_limits_say_counted(document, answers->spread->members, answers->spread->seed);

@@ -64,8 +64,8 @@ static void blanket_words(const sl_aims *aims, bool every, char *text, size_t si
                  _("at most %s %% left in every zone with direct dye (usual: the file names none)"), number);
     } else if (aims->left_by_next) {
         snprintf(text, size,
-                 every ? _("at most %s %% left in every zone with direct dye (the default, assumed)")
-                       : _("at most %s %% left in every other zone with direct dye (the default, assumed)"),
+                 every ? _("at most %s %% left in every zone with direct dye (the usual, assumed)")
+                       : _("at most %s %% left in every other zone with direct dye (the usual, assumed)"),
                  number);
     } else {
         snprintf(text, size,

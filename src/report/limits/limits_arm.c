@@ -54,16 +54,16 @@ static void say_looks(sl_document *document, const sl_limits_arm *of)
 {
     char text[TEXT];
     sl_answer_checks_words(of->answer, text, sizeof text);
-    sl_document_row(document, _("check"), "%s", text);
+    sl_document_row(document, _("look"), "%s", text);
     if (of->answer->n_looks > 0) {
         sl_minutes_words(SL_MINUTE_PLANNED, of->answer->look, of->answer->n_looks, text, sizeof text);
-        sl_document_row(document, _("look"), _("skin, heat and stretch, whatever the colour does: %s"), text);
+        sl_document_row(document, _("feel"), _("skin, heat and stretch, whatever the colour does: %s"), text);
     }
 }
 
 static void say_odds(sl_document *document, const sl_limits_arm *of)
 {
-    sl_document_dots(document, _("odds"), of->answer->dots, SL_DOTS,
+    sl_document_dots(document, _("in time"), of->answer->dots, SL_DOTS,
                      _("the goal comes before every limit in %d of %d model runs"), of->answer->dots,
                      SL_DOTS);
     if (of->answer->seen_min > 0.0) {
@@ -106,8 +106,8 @@ static void say_science(sl_document *document, const sl_limits_arm *of)
     const sl_answer *const answer = of->answer;
     sl_document_row(
         document, _("science"),
-        _("odds %.3f, 95 %% interval of the sampling alone %.3f to %.3f; as good as %.0f members of equal "
-          "weight; share of the variance of (stop - goal), first order:"),
+        _("share of runs in time %.3f, 95 %% interval of the sampling alone %.3f to %.3f; as good as %.0f "
+          "model runs of equal weight; share of the variance of (stop - goal), first order:"),
         answer->odds, answer->odds_95.low, answer->odds_95.high, answer->effective);
     for (int d = 0; d < of->plan->n; d++) {
         sl_say_index(document, "", of->scene, &of->plan->drawn[d], of->index[d]);
@@ -120,11 +120,10 @@ static void say_surprise(sl_document *document, const sl_limits_arm *of)
 {
     const sl_observation *const seen = &of->seen->observation[of->answer->unexpected];
     if (seen->zone >= 0) {
-        sl_document_row(document, "", _("\"%s\" in \"%s\": hardly any member of the model shows that"),
+        sl_document_row(document, "", _("\"%s\" in \"%s\": hardly any model run shows that"),
                         sl_wipe_word(seen->wipe), sl_zone_title(&of->scene->zones[seen->zone]));
     } else {
-        sl_document_row(document, "", _("\"%s\": hardly any member of the model shows that"),
-                        sl_wipe_word(seen->wipe));
+        sl_document_row(document, "", _("\"%s\": hardly any model run shows that"), sl_wipe_word(seen->wipe));
     }
 }
 
@@ -216,5 +215,5 @@ void sl_limits_say_signs(sl_document *document)
 void sl_limits_say_worth(sl_document *document)
 {
     sl_document_say(document, "%s",
-                    _("The odds are about this model and its numbers; they are not anybody's chances."));
+                    _("The counts are of this model and its numbers; they tell nobody how it will go."));
 }

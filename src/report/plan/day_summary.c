@@ -243,7 +243,7 @@ static bool seen_before(const char *const *arm, int swatch)
 static void say_unequal(sl_document *document, const sl_day_went *went)
 {
     bool any = false;
-    sl_document_part(document, "%s", _("Unequal time on the hair within a strip"));
+    sl_document_part(document, "%s", _("Unequal time on hair within a strip"));
     for (int i = 0; i < went->bench->n; i++) {
         double least = 0.0, most = 0.0;
         char least_words[SPAN], most_words[SPAN];

@@ -77,7 +77,7 @@ static void say_head(sl_document *document, const sl_plan *plan)
     say_repeats(document, plan);
     if (plan->clustered) {
         sl_document_say(document, "%s",
-                        _("Chance put a strip into the same third of every block; another seed may not."));
+                        _("Luck put a strip into the same third of every round; another seed may not."));
     }
 }
 
@@ -191,7 +191,7 @@ static void say_bowls(sl_document *document, const sl_plan *plan)
 {
     static const sl_text_column columns[] = {
         {N_("strip"), 3.2, SL_NAME},   {N_("powder"), 1.5, SL_RIGHT},  {N_("developer"), 1.9, SL_RIGHT},
-        {N_("water"), 1.2, SL_RIGHT},  {N_("liquid%"), 1.5, SL_RIGHT}, {N_("paste%"), 1.4, SL_RIGHT},
+        {N_("water"), 1.2, SL_RIGHT},  {N_("liquid%"), 1.5, SL_RIGHT}, {N_("mix%"), 1.4, SL_RIGHT},
         {N_("scale±"), 1.4, SL_RIGHT}, {N_("label time"), 1.6, 0},     {"", 1.7, SL_OWN}};
     char scale[16];
     sl_short_number(plan->request.scale_g, 3, scale, sizeof scale);
@@ -200,13 +200,12 @@ static void say_bowls(sl_document *document, const sl_plan *plan)
     for (int i = 0; i < plan->n_bowls; i++) {
         say_bowl(document, plan, &plan->bowls[i]);
     }
-    sl_document_say(
-        document,
-        _("%.0f %% more than needed is counted in. liquid%%: peroxide in the liquid; paste%%: in the whole "
-          "mix; scale±: how far half a step of a scale of %s g can throw the smallest part off. Plastic, "
-          "glass or china, no metal. SWATCH ONLY: nobody has said that the label allows this liquid and "
-          "ratio."),
-        100.0 * plan->request.waste, scale);
+    sl_document_say(document,
+                    _("%.0f %% more than needed is counted in. liquid%%: peroxide in the liquid; mix%%: in "
+                      "the whole mix; scale±: how far half a step of a scale of %s g can throw the smallest "
+                      "part off. Plastic, glass or china, no metal. SWATCH ONLY: nobody has said that the "
+                      "label allows this liquid and ratio."),
+                    100.0 * plan->request.waste, scale);
 }
 
 /* What to buy: every bowl, for every block. */
@@ -271,7 +270,7 @@ static void say_block(sl_document *document, const sl_plan_page *page, int block
                                       {page->blind ? "" : _("strip"), 4.0, SL_OWN}};
     const sl_plan *const plan = page->plan;
     char heading[64];
-    snprintf(heading, sizeof heading, _("Block %d of %d"), block + 1, plan->request.blocks);
+    snprintf(heading, sizeof heading, _("Round %d of %d"), block + 1, plan->request.blocks);
     sl_document_heading(document, heading);
     sl_document_table(document, "", 5, columns, 0.0);
     for (int i = 0; i < plan->n_tasks; i++) {
@@ -379,7 +378,7 @@ static void say_ties(sl_document *document, const sl_plan_page *page, double bel
             for (int b = a + 1; sl_zone_direct(scene, z) && comparable(page, a) && b < scene->n_arms; b++) {
                 if (comparable(page, b) &&
                     fabs(left_at_rinse(page, a, z) - left_at_rinse(page, b, z)) < below && n++ < MOST) {
-                    sl_document_row(document, n == 1 ? _("like a tie by the model") : "",
+                    sl_document_row(document, n == 1 ? _("even by the model") : "",
                                     _("\"%s\" and \"%s\" in \"%s\""), sl_arm_title(&scene->arms[a]),
                                     sl_arm_title(&scene->arms[b]), sl_zone_title(&scene->zones[z]));
                 }
@@ -397,17 +396,16 @@ static void say_power(sl_document *document, const sl_plan_page *page)
     sl_document_heading(document, _("What this plan can see"));
     if (below < 0.0) {
         sl_document_say(document, "%s",
-                        _("Nothing: with one swatch of each, chance and mix cannot be told apart."));
+                        _("Nothing: with one swatch of each, luck and mix cannot be told apart."));
         return;
     }
     sl_document_say(
         document,
         page->spread_given
             ? _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left, two "
-                "mixes closer than %.0f points look like a tie (Student's t, 95 %%).")
+                "mixes closer than %.0f points look even.")
             : _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left "
-                "(assumed; --spread gives your own), two mixes closer than %.0f points look like a tie "
-                "(Student's t, 95 %%)."),
+                "(assumed; --spread gives your own), two mixes closer than %.0f points look even."),
         page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
     say_ties(document, page, below);
 }
@@ -443,7 +441,7 @@ void sl_plan_say(sl_document *document, const void *of, sl_error *error)
     }
     if (!page->blind) {
         say_compared(document, page->plan);
-        sl_document_say(document, _("gloves, fresh for each person and block: %d pairs"),
+        sl_document_say(document, _("gloves, fresh for each person and round: %d pairs"),
                         page->plan->request.people * page->plan->request.blocks);
     }
     for (int b = 0; b < page->plan->request.blocks; b++) {

@@ -42,7 +42,7 @@ void sl_layer_words(const sl_map_page *page, char *text, size_t size)
         snprintf(text, size, _("base moved (%%)"));
         return;
     case SL_MAP_STRESS:
-        snprintf(text, size, _("hair stress (%% of cystine lost)"));
+        snprintf(text, size, _("hair stress (%%)"));
         return;
     case SL_MAP_LEFT:
     case SL_MAP_LAYERS:

@@ -132,7 +132,7 @@ const sl_graph *sl_graph_of_rank(sl_arena *arena, const sl_rank_page *page, int 
     }
     s.n = sl_rank_order(page->rank, zone, SL_LEFT_THEN, s.order);
     sl_rank_unbeaten(page->rank, zone, s.unbeaten);
-    graph->x = sl_graph_axis_up_to(highest(&s, SL_STRESS_THEN), _("hair stress (% of cystine lost)"));
+    graph->x = sl_graph_axis_up_to(highest(&s, SL_STRESS_THEN), _("hair stress (%)"));
     graph->y = sl_graph_axis_up_to(highest(&s, SL_LEFT_THEN), _("colour left (% of the start)"));
     for (int i = 0; i < s.n; i++) {
         add_arm(graph, &s, s.order[i]);

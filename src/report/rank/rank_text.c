@@ -113,7 +113,7 @@ static void say_readings(sl_document *document, const sl_rank_page *page, int zo
     int order[SL_MAX_ARMS];
     const int n = sl_rank_order(page->rank, zone, SL_LEFT_THEN, order);
     sl_document_table(document,
-                      _("speed, end point, selectivity: three things, from the central values alone"), 4,
+                      _("speed, end point, colour : base: three things, from the central values alone"), 4,
                       columns, 0.0);
     for (int i = 0; i < n; i++) {
         sl_readings_said said = {.half = ""};
@@ -189,9 +189,9 @@ void sl_rank_say(sl_document *document, const void *of, sl_error *error)
     sl_document_say(document,
                     _("Every figure is read of hair rinsed at that minute, washed as planned and dry. First "
                       "the middle of %ld model runs, in brackets where eight of ten lie. A strip is before "
-                      "another when it has less in nine of ten runs that share their numbers; else they tie. "
-                      "Unbeaten: it takes out at least half of what the best does, and no other strip has as "
-                      "little left and as little stress. Real swatches scatter in ways of their own."),
+                      "another when it has less in nine of ten runs that share their numbers; else they are "
+                      "even. Unbeaten: it takes out at least half of what the best does, and no other strip "
+                      "has as little left and as little stress. Real swatches scatter in ways of their own."),
                     page->rank->members);
     sl_document_end(document, SL_ON_OUTCOME);
 }

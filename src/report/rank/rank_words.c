@@ -181,7 +181,7 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
     int place[SL_MAX_ARMS];
     sl_rank_zone_places(page->rank, zone, SL_LEFT_THEN, place);
     sl_append_item(text, size, " ",
-                   place[order[1]] == place[order[0]] ? _("\"%s\" is next, and tied with it.")
+                   place[order[1]] == place[order[0]] ? _("\"%s\" is next, and even with it.")
                                                       : _("\"%s\" is next."),
                    sl_arm_title(&scene->arms[order[1]]));
     add_next(text, size, part_of(&first, most), part_of(&next, most));

@@ -126,8 +126,10 @@ static void say_rounds(sl_document *document, const sl_pair *pair)
     rounds_words(1, pair->rounds * pair->round_min, once, sizeof once);
     rounds_words(pair->rounds, pair->round_min, rounds, sizeof rounds);
     sl_document_row(document, _("change"),
-                    _("rounds: %s, each with a fresh mix and a rinse between, instead of %s"), rounds, once);
-    sl_document_row(document, _("mind"), "%s", _("the label says whether a second round is allowed at all"));
+                    _("applications: %s, each with a fresh mix and a rinse between, instead of %s"), rounds,
+                    once);
+    sl_document_row(document, _("mind"), "%s",
+                    _("the label says whether a second application is allowed at all"));
 }
 
 static void say_changes(sl_document *document, const sl_pair *pair)

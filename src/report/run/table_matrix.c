@@ -156,11 +156,10 @@ void sl_run_say_legend(sl_document *document, const sl_run_page *page)
         }
     }
     sl_short_number(SL_LEVEL_END, 1, scale, sizeof scale);
-    sl_document_say(
-        document,
-        _("Colour left in each zone, %% of its start. Right of the line, in the undyed zone %s: base "
-          "moved, %% and levels of a scale that ends at %s; hair stress, %% of its cystine lost."),
-        where, scale);
+    sl_document_say(document,
+                    _("Colour left in each zone, %% of its start. Right of the line, in the undyed zone %s: "
+                      "base moved, %% and levels of a scale that ends at %s; hair stress, %%."),
+                    where, scale);
 }
 
 static void say_stagger(sl_document *document, const sl_run_page *page)

@@ -15,43 +15,30 @@
 #include "document/text.h"
 #include "slowlift/timeline.h"
 
-typedef struct sl_step_word {
-    double from; /* this share or more */
-    const char *word;
-} sl_step_word;
-
-static const char *word_at(const sl_step_word *steps, double share)
-{
-    int i = 0;
-    while (share < steps[i].from) {
-        i++;
-    }
-    return steps[i].word;
-}
-
-const char *sl_left_word(double share)
-{
-    /* Halfway between the shares that the words stand for: 100, 80, 50, 25, 10, 0 %. */
-    static const sl_step_word steps[] = {{0.90, N_("no change")},   {0.65, N_("little gone")},
-                                         {0.375, N_("about half")}, {0.175, N_("mostly gone")},
-                                         {0.05, N_("ghost only")},  {-2.0, N_("as undyed")}};
-    return share < 0.0 ? _("no dye here") : word_at(steps, share);
-}
-
 /* The number beside the word decides, so that "0 %" is "none" and "<1 %" is not. */
 const char *sl_stress_word(double share)
 {
-    static const sl_step_word steps[] = {{0.40, N_("very strong")},
-                                         {0.25, N_("strong")},
-                                         {0.10, N_("clear")},
-                                         {0.02, N_("slight")},
-                                         {-1.0, N_("very slight")}};
+    static const struct {
+        double from; /* this share or more */
+        const char *word;
+    } steps[] = {{0.40, N_("very strong")},
+                 {0.25, N_("strong")},
+                 {0.10, N_("clear")},
+                 {0.02, N_("slight")},
+                 {-1.0, N_("very slight")}};
     char number[16];
     sl_percent(share, number, sizeof number);
     if (strcmp(number, "0") == 0) {
         return _("none");
     }
-    return strcmp(number, "<1") == 0 ? _("barely any") : word_at(steps, share);
+    if (strcmp(number, "<1") == 0) {
+        return _("barely any");
+    }
+    int i = 0;
+    while (share < steps[i].from) {
+        i++;
+    }
+    return _(steps[i].word);
 }
 
 const char *sl_phase_word(const sl_arm *arm, double clock_min, double *minutes)

@@ -10,8 +10,6 @@
 
 #include "slowlift/model.h"
 
-/* How a stylist would name what is left after wiping: "no change" .. "as undyed". */
-const char *sl_left_word(double share);
 /* "none" (0 %), "barely any" (<1 %), "very slight", "slight", "clear", "strong", "very strong" for cystine
  * lost. */
 const char *sl_stress_word(double share);

@@ -131,7 +131,7 @@ static void note_strength(const sl_scene *scene, const sl_step *apply, char *tex
     const sl_charge charge = sl_mix_charge(mix, &scene->chemistry, apply->mix_g_per_g, apply->hair_water_g_g);
     char one[48];
     sl_put_strength(charge.liquid_pct, one, sizeof one);
-    snprintf(text, size, _("liquid %s, paste %.1f %%"), one, charge.on_hair_pct);
+    snprintf(text, size, _("liquid %s, whole mix %.1f %%"), one, charge.on_hair_pct);
 }
 
 static void note_water(const sl_scene *scene, const sl_step *apply, char *text, size_t size)

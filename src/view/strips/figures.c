@@ -28,7 +28,7 @@ static void left_row(const sl_stage *stage, int arm, SDL_Rect area)
     char number[64];
     put_number(changed, was->left, now->left, number, sizeof number);
     const sl_figure figure = {.number = number,
-                              .word = sl_left_word(now->left),
+                              .word = now->left < 0.0 ? _("no dye here") : _("left"),
                               .fill = now->left,
                               .before = changed ? was->left : -1.0,
                               .pattern = SL_PATTERN_SOLID};

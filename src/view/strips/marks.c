@@ -129,7 +129,7 @@ static void put_members(const sl_pen *pen, const sl_marks_look *look, SDL_Rect r
 {
     char text[LINE];
     if (look->words && look->members > 0) {
-        snprintf(text, sizeof text, _("bars: 8 of 10, from %ld draws of the model’s numbers"), look->members);
+        snprintf(text, sizeof text, _("bars: 8 of 10, from %ld model runs"), look->members);
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, row, SL_ALIGN_RIGHT, text);
     }
 }

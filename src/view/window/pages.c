@@ -28,8 +28,7 @@ static const entry glossary[] = {
     {N_("Base moved"),
      N_("The share of the hair’s natural pigment that is gone, and the levels that this lifts it. "
         "It does not grow back in a rinse.")},
-    {N_("Hair stress"), N_("The share of cystine, the bond that holds the fibre together, that was used up. "
-                           "It only ever rises.")},
+    {N_("Hair stress"), N_("The share of the hair's own cross-links that was lost. It only ever rises.")},
     {N_("Level"), N_("How light hair looks, 1 black to 10 palest, by the habit of the trade; there is no "
                      "universal chart.")},
     {N_("Same minute"), N_("Every strip at one moment of the clock. Shows which mix is fast.")},
