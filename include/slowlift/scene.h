@@ -69,6 +69,16 @@ bool sl_intake_load(const char *path, const sl_scene *scene, sl_intake *intake, 
 /* A shelf's prices (kind prices). On failure *prices is left as it was. */
 bool sl_prices_load(const char *path, sl_prices *prices, sl_error *error);
 
+/* What somebody settled once and for all (kind settings). */
+enum { SL_SETTLED_PATH = 4096 };
+typedef struct sl_settled {
+    char tests[SL_SETTLED_PATH]; /* the folder in which logs are kept: a whole path; "": not settled */
+    int keep_months;             /* how long tests are kept; 0: not settled */
+} sl_settled;
+/* *absent: there is no such file, which is no failure: nothing is settled. On failure *settled is left as it
+ * was. */
+bool sl_settled_load(const char *path, sl_settled *settled, bool *absent, sl_error *error);
+
 typedef enum sl_file_kind {
     SL_KIND_SCENE,
     SL_KIND_HAIR,
@@ -78,6 +88,7 @@ typedef enum sl_file_kind {
     SL_KIND_CHART,
     SL_KIND_INTAKE,
     SL_KIND_PRICES,
+    SL_KIND_SETTINGS,
     SL_KIND_COUNT
 } sl_file_kind;
 const char *sl_file_kind_word(sl_file_kind kind);

@@ -16,7 +16,8 @@ const sl_command_line sl_log_drift_typed = {
         "Over all tests that the logs of a folder keep: colour left on the check swatches of each tub, and "
         "each judge's repeated looks against the first look at the same. Single values in turn and how far "
         "each lies from the one before, with limits from the first ten; fewer: the values alone. FOLDER: "
-        "else $SLOWLIFT_TESTS, else the one that you are in. Into a file that ends in .pdf or .png as pages "
+        "else $SLOWLIFT_TESTS, else the one of your settings, else the one that you are in. Into a file that "
+        "ends in .pdf or .png as pages "
         "with charts."),
     .set = {SL_OPTION_SET(sl_form_options, sl_result_wish, sl_drift_work, result),
             SL_OPTION_SET(sl_output_options, const char *, sl_drift_work, result.output)},
@@ -34,7 +35,8 @@ bool sl_drift_work_read(sl_drift_work *work, int argc, char **argv, sl_error *er
 
 bool sl_drift_work_compute(sl_drift_work *work, sl_error *error)
 {
-    return sl_drift_read(&work->drift, sl_places_tests(work->folder), error);
+    return sl_places_settled(work->folder, &work->settled, error) &&
+           sl_drift_read(&work->drift, work->settled.tests, error);
 }
 
 sl_exit sl_drift_work_end(sl_drift_work *work, sl_exit code)

@@ -13,6 +13,7 @@
 typedef struct sl_drift_work {
     const char *folder;
     sl_result_wish result;
+    sl_settled settled;
     sl_drift drift;
 } sl_drift_work; /* start with {0} */
 

@@ -200,8 +200,44 @@ bool sl_places_program(const sl_places *places, const char *name, char path[SL_P
         "build slowlift with its libraries present, or use \"slowlift run\", which needs none of them");
 }
 
-const char *sl_places_tests(const char *asked)
+static const char *said(const char *name)
 {
-    const char *const named = getenv("SLOWLIFT_TESTS");
-    return asked ? asked : named && named[0] != '\0' ? named : ".";
+    const char *const text = getenv(name);
+    return text && text[0] != '\0' ? text : NULL;
+}
+
+/* ~/tests, by the folder that the system calls one's own. */
+static void from_home(char path[SL_SETTLED_PATH])
+{
+    char rest[SL_SETTLED_PATH];
+    const char *const home = said("HOME");
+    if (path[0] == '~' && home) {
+        memcpy(rest, path + 1, strlen(path));
+        snprintf(path, SL_SETTLED_PATH, "%s%s", home, rest);
+    }
+}
+
+bool sl_places_settled(const char *asked, sl_settled *settled, sl_error *error)
+{
+    char path[SL_PLACES_PATH];
+    bool absent = true;
+    const char *const config = said("XDG_CONFIG_HOME"), *const home = said("HOME");
+    const char *const named = asked ? asked : said("SLOWLIFT_TESTS");
+    *settled = (sl_settled){.keep_months = 0};
+    snprintf(path, sizeof path, "%s%s/slowlift/settings.yaml",
+             config ? config
+             : home ? home
+                    : "",
+             config ? "" : "/.config");
+    if ((config || home) && !sl_settled_load(path, settled, &absent, error)) {
+        return false;
+    }
+    from_home(settled->tests);
+    if (named && strlen(named) >= SL_SETTLED_PATH) {
+        return sl_fail(error, SL_ERR_TOO_LARGE, "a path is too long", "4095 bytes");
+    }
+    if (named || settled->tests[0] == '\0') {
+        snprintf(settled->tests, sizeof settled->tests, "%s", named ? named : ".");
+    }
+    return true;
 }

@@ -45,8 +45,10 @@ sl_scene *sl_places_load(sl_places *places, const char *models, const char *file
  * (seen from there) in ../../bin. SL_ERR_MISSING_PART with what to do about it. */
 bool sl_places_program(const sl_places *places, const char *name, char path[SL_PLACES_PATH], sl_error *error);
 
-/* The folder in which somebody keeps logs: the one that was asked for (NULL: none was), else
- * $SLOWLIFT_TESTS, else the one that the program was started in. */
-const char *sl_places_tests(const char *asked);
+/* What somebody settled in $XDG_CONFIG_HOME/slowlift/settings.yaml, or without that in
+ * ~/.config/slowlift/settings.yaml (XDG Base Directory Specification). `tests` is the folder in which logs
+ * are kept: the one that was asked for (NULL: none was), else $SLOWLIFT_TESTS, else the one that is settled,
+ * else the one that the program was started in. */
+bool sl_places_settled(const char *asked, sl_settled *settled, sl_error *error);
 
 #endif

@@ -16,7 +16,7 @@
 extern const sl_fields sl_scene_fields, sl_course_point_fields, sl_aims_fields, sl_zone_fields,
     sl_recipe_fields, sl_arm_fields, sl_step_fields, sl_mix_fields, sl_hair_fields, sl_dye_fields,
     sl_band_fields, sl_chemistry_fields, sl_chart_fields, sl_tone_fields, sl_hair_record_fields,
-    sl_prices_fields, sl_product_fields, sl_crew_fields;
+    sl_prices_fields, sl_product_fields, sl_crew_fields, sl_settled_fields;
 
 /* ---- chemistry ---------------------------------------------------------------------- */
 
@@ -37,6 +37,7 @@ sl_record_reader sl_chart_file_read; /* record: sl_chart, name and title unset *
 /* ---- intake -------------------------------------------------------------------------- */
 
 /* scene NULL: names of arms and zones are not looked up. */
+bool sl_settled_read(const sl_reading *reading, const sl_node *root, sl_settled *settled);
 bool sl_prices_read(const sl_reading *reading, const sl_node *root, sl_prices *prices);
 bool sl_intake_read(const sl_reading *reading, const sl_node *root, const sl_scene *scene, sl_intake *intake);
 

@@ -141,6 +141,7 @@ static bool kind_check(const sl_reading *reading, const char *name, const sl_nod
     sl_chart chart = {.name = NULL};
     sl_intake intake = {0};
     sl_prices prices = {.currency = ""};
+    sl_settled settled = {.tests = ""};
     const sl_chain chain = {.kind = header->kind, .name = name};
     switch (header->kind) {
     case SL_KIND_SCENE:
@@ -159,6 +160,8 @@ static bool kind_check(const sl_reading *reading, const char *name, const sl_nod
         return sl_intake_read(reading, root, NULL, &intake);
     case SL_KIND_PRICES:
         return sl_prices_read(reading, root, &prices);
+    case SL_KIND_SETTINGS:
+        return sl_settled_read(reading, root, &settled);
     case SL_KIND_COUNT:
         break;
     }

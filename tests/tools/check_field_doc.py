@@ -21,7 +21,8 @@ TABLES = {"Scene": [("sl_scene", False), ("sl_zone", False), ("sl_arm", False), 
           "Hair": [("sl_hair_record", False)], "Dyes": [("sl_dye", False), ("sl_band", False)],
           "Mix": [("sl_mix", False), ("sl_mix", True)],
           "Chart": [("sl_chart", False), ("sl_chart", True), ("sl_tone", False)],
-          "Prices": [("sl_prices", False), ("sl_prices", True), ("sl_product", False)]}
+          "Prices": [("sl_prices", False), ("sl_prices", True), ("sl_product", False)],
+          "Settings": [("sl_settled", False)]}
 Row = collections.namedtuple("Row", "record section key required takes usual told own words wanted of")
 
 

@@ -216,6 +216,7 @@ int main(int argc, char **argv)
     put_rows(&sl_tone_fields, chart.tones);
     put_rows(&sl_prices_fields, NULL);
     put_rows(&sl_product_fields, NULL);
+    put_rows(&sl_settled_fields, NULL);
     sl_scene_free(scene);
     sl_library_clear(&library);
     sl_arena_free(&kept);

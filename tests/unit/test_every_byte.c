@@ -28,11 +28,13 @@ static const sl_fields rates_fields = SL_FIELDS(sl_rates, rates_rows, .of = NULL
 static const sl_fields bound_fields = SL_FIELDS(sl_bound, bound_rows, .of = NULL);
 
 static const sl_fields *const records[] = {
-    &sl_scene_fields,     &sl_course_point_fields, &sl_aims_fields, &sl_zone_fields,
-    &sl_recipe_fields,    &sl_arm_fields,          &sl_step_fields, &sl_mix_fields,
-    &sl_hair_fields,      &sl_hair_record_fields,  &sl_dye_fields,  &sl_band_fields,
-    &sl_chemistry_fields, &sl_chart_fields,        &sl_tone_fields, &sl_prices_fields,
-    &sl_crew_fields,      &sl_product_fields,      &param_fields,   &rates_fields,
+    &sl_scene_fields,       &sl_course_point_fields, &sl_aims_fields,
+    &sl_zone_fields,        &sl_recipe_fields,       &sl_arm_fields,
+    &sl_step_fields,        &sl_mix_fields,          &sl_hair_fields,
+    &sl_hair_record_fields, &sl_dye_fields,          &sl_band_fields,
+    &sl_chemistry_fields,   &sl_chart_fields,        &sl_tone_fields,
+    &sl_prices_fields,      &sl_crew_fields,         &sl_product_fields,
+    &sl_settled_fields,     &param_fields,           &rates_fields,
     &bound_fields};
 enum { N_RECORDS = sizeof records / sizeof records[0], MOST_BYTES = 16384 };
 

@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "shelf.h"
 #include "slowlift/cost.h"
@@ -545,11 +546,47 @@ START_TEST(a_checked_file_tells_its_kind_and_title)
     ck_assert(
         !sl_file_check(SLOWLIFT_MODELS "/prices/none.yaml", &resolver, &kind, title, sizeof title, NULL));
     ck_assert_str_eq(title, "A schoo");
-    static const char *const words[SL_KIND_COUNT] = {"scene",     "hair",  "dyes",   "mix",
-                                                     "chemistry", "chart", "intake", "prices"};
+    static const char *const words[SL_KIND_COUNT] = {"scene", "hair",   "dyes",   "mix",     "chemistry",
+                                                     "chart", "intake", "prices", "settings"};
     for (int k = 0; k < SL_KIND_COUNT; k++) {
         ck_assert_str_eq(sl_file_kind_word((sl_file_kind)k), words[k]);
     }
+}
+END_TEST
+
+/* The file's head, and these lines. */
+static bool settled_by(const char *lines, sl_settled *settled, bool *absent, sl_error *error)
+{
+    char path[] = "/tmp/slowlift-settings-XXXXXX";
+    const int file = mkstemp(path);
+    ck_assert_int_ge(file, 0);
+    ck_assert_int_gt(dprintf(file, "kind: settings\nversion: 1\ntitle: Mine\norigin: mine\n%s", lines), 0);
+    close(file);
+    const bool good = sl_settled_load(path, settled, absent, error);
+    unlink(path);
+    return good;
+}
+
+START_TEST(settings_are_not_read_or_a_wrong_one_is)
+{
+    static const char *const wrong[] = {"tests: tests\n", "tests: [a]\n", "keep_months: 0\n",
+                                        "keep_months: 1.5\n", "keep: 3\n"};
+    sl_settled settled = {.tests = "old", .keep_months = 7};
+    sl_error error = {.code = SL_OK};
+    bool absent = true;
+    for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
+        ck_assert_msg(!settled_by(wrong[i], &settled, &absent, &error), "%s", wrong[i]);
+        ck_assert(!absent && error.line == 5);
+        ck_assert_str_eq(settled.tests, "old");
+    }
+    ck_assert(settled_by("tests: ~/tests\nkeep_months: 24\n", &settled, &absent, NULL));
+    ck_assert_str_eq(settled.tests, "~/tests");
+    ck_assert_int_eq(settled.keep_months, 24);
+    ck_assert(sl_settled_load("/tmp/slowlift-no-settings.yaml", &settled, &absent, &error));
+    ck_assert(absent);
+    ck_assert_int_eq(error.code, SL_OK);
+    ck_assert_str_eq(settled.tests, "");
+    ck_assert_int_eq(settled.keep_months, 0);
 }
 END_TEST
 
@@ -570,6 +607,7 @@ START_TEST(a_product_is_taken_for_a_mix_that_it_is_not_for)
 END_TEST
 
 START_SUITE("files of scenes")
+ADD(settings_are_not_read_or_a_wrong_one_is)
 ADD(a_product_is_taken_for_a_mix_that_it_is_not_for)
 ADD(each_price_arrives_where_it_belongs)
 ADD(prices_are_taken_up_to_their_bounds)

@@ -30,11 +30,17 @@ static void end(void)
     log_made_end(&made);
 }
 
-static void read_shelf(bool all)
+static void read_shelf_kept(bool all, int keep_months)
 {
     sl_error error = {.code = SL_OK};
     sl_shelf_free(&shelf);
-    ck_assert_msg(sl_shelf_read(&shelf, made.folder, all, &error), "%s; %s", error.found, error.wanted);
+    ck_assert_msg(sl_shelf_read(&shelf, made.folder, all, keep_months, &error), "%s; %s", error.found,
+                  error.wanted);
+}
+
+static void read_shelf(bool all)
+{
+    read_shelf_kept(all, 0);
 }
 
 static sl_test_state state(void)
@@ -137,6 +143,28 @@ START_TEST(what_is_more_than_a_year_old_is_counted_and_listed_when_asked_for)
 }
 END_TEST
 
+START_TEST(what_is_older_than_tests_are_kept_is_counted_listed_or_not)
+{
+    const struct {
+        int years, months, past;
+    } kept[] = {{0, 1, 0}, {2, 1, 1}, {2, 23, 1}, {2, 25, 0}, {2, 0, 0}};
+    fresh();
+    sl_log_test test;
+    ck_assert(sl_log_find(made.log, NULL, &test, NULL));
+    for (size_t i = 0; i < sizeof kept / sizeof kept[0]; i++) {
+        char today[16];
+        snprintf(today, sizeof today, "%d%.6s", atoi(test.made) + kept[i].years, test.made + 4);
+        ck_assert_int_eq(setenv("SLOWLIFT_TODAY", today, 1), 0);
+        for (int all = 0; all < 2; all++) {
+            read_shelf_kept(all != 0, kept[i].months);
+            ck_assert_msg(shelf.n_past == kept[i].past, "row %zu: %d", i, shelf.n_past);
+        }
+    }
+    ck_assert_int_eq(unsetenv("SLOWLIFT_TODAY"), 0);
+    end();
+}
+END_TEST
+
 START_TEST(a_log_is_known_by_its_head_whatever_its_name)
 {
     char other[128];
@@ -188,7 +216,7 @@ END_TEST
 START_TEST(a_folder_that_is_none_is_refused)
 {
     sl_error error = {.code = SL_OK};
-    ck_assert(!sl_shelf_read(&shelf, "/tmp/slowlift-no-such-folder", false, &error));
+    ck_assert(!sl_shelf_read(&shelf, "/tmp/slowlift-no-such-folder", false, 0, &error));
     ck_assert_int_eq(error.code, SL_ERR_USAGE);
 }
 END_TEST
@@ -199,6 +227,7 @@ ADD(a_look_on_the_way_is_no_result)
 ADD(the_fuller_of_two_logs_of_one_test_counts)
 ADD(a_log_that_cannot_be_read_is_a_row_with_its_reason)
 ADD(what_is_more_than_a_year_old_is_counted_and_listed_when_asked_for)
+ADD(what_is_older_than_tests_are_kept_is_counted_listed_or_not)
 ADD(a_log_is_known_by_its_head_whatever_its_name)
 ADD(a_tub_is_called_for_a_check_swatch_only_when_it_is_open_for_weeks_and_in_use)
 ADD(a_folder_that_is_none_is_refused)

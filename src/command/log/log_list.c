@@ -23,7 +23,8 @@ const sl_command_line sl_log_list_typed = {
     .usage = {N_("[FOLDER] [OPTIONS]")},
     .about =
         N_("Every test of the last year that the logs of a folder keep: its day, title, strips and how far "
-           "it is. FOLDER: else $SLOWLIFT_TESTS, else the one that you are in. A log that cannot be read "
+           "it is. FOLDER: else $SLOWLIFT_TESTS, else the one of your settings, else the one that you are "
+           "in. A log that cannot be read "
            "is a line with its reason, and the exit code is 1."),
     .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_form_options, sl_result_wish, sl_list_asked, result),
             SL_OPTION_SET(sl_output_options, const char *, sl_list_asked, result.output)},
@@ -38,8 +39,10 @@ sl_exit sl_command_log_list(int argc, char **argv)
     sl_error error = {.code = SL_OK};
     sl_list_asked asked = {.folder = NULL};
     sl_log_shelf shelf = {.folder = NULL};
+    sl_settled settled;
     const bool good = sl_options_read(&sl_log_list_typed, argc, argv, &asked, &error) &&
-                      sl_shelf_read(&shelf, sl_places_tests(asked.folder), asked.all, &error);
+                      sl_places_settled(asked.folder, &settled, &error) &&
+                      sl_shelf_read(&shelf, settled.tests, asked.all, settled.keep_months, &error);
     sl_exit code = sl_tell(good, &error, &teller, &shelf, &asked.result);
     code = code == SL_EXIT_OK && !sl_shelf_whole(&shelf, &error) ? sl_complain(&error) : code;
     sl_shelf_free(&shelf);

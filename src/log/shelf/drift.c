@@ -241,7 +241,7 @@ bool sl_drift_read(sl_drift *drift, const char *folder, sl_error *error)
 {
     sl_log_shelf shelf = {.folder = NULL};
     *drift = (sl_drift){.folder = folder};
-    bool good = sl_shelf_read(&shelf, folder, true, error);
+    bool good = sl_shelf_read(&shelf, folder, true, 0, error);
     for (size_t i = 0; good && i < shelf.n; i++) {
         const sl_shelf_row *const row = &shelf.row[i];
         good = row->why.code != SL_OK || row->copy || row->rehearsed || add_test(drift, row, error);

@@ -200,7 +200,11 @@ static bool add_test(sl_log_shelf *shelf, sl_log *log, const char *name, const s
     char made[11];
     int day = 0, n_due = 0;
     snprintf(made, sizeof made, "%.10s", test->made);
-    if (sl_day_read(made, &day) && day < shelf->today - SL_SHELF_DAYS && !shelf->all) {
+    const bool known = sl_day_read(made, &day);
+    if (known && shelf->keep_months > 0 && day < shelf->today - shelf->keep_months * SL_SHELF_DAYS / 12) {
+        shelf->n_past++;
+    }
+    if (known && day < shelf->today - SL_SHELF_DAYS && !shelf->all) {
         shelf->n_older++;
         return true;
     }
@@ -259,9 +263,9 @@ static int by_day(const void *one, const void *other)
                                    : days;
 }
 
-bool sl_shelf_read(sl_log_shelf *shelf, const char *folder, bool all, sl_error *error)
+bool sl_shelf_read(sl_log_shelf *shelf, const char *folder, bool all, int keep_months, sl_error *error)
 {
-    *shelf = (sl_log_shelf){.folder = folder, .all = all};
+    *shelf = (sl_log_shelf){.folder = folder, .all = all, .keep_months = keep_months};
     if (!sl_today(&shelf->today, error) || !sl_shelf_each_file(folder, true, add_log, shelf, error)) {
         return false;
     }

@@ -53,11 +53,13 @@ typedef struct sl_log_shelf {
     size_t n, room;
     sl_shelf_tub *tub; /* [n_tubs] out of which a bowl of a listed test was filled, as they came */
     size_t n_tubs, tub_room;
+    int keep_months;       /* how long tests are to be kept; 0: not settled */
+    int n_past;            /* tests that were begun longer ago, in all logs */
     int n_unread, n_older; /* rows that could not be read; tests of more than a year ago that are left out */
 } sl_log_shelf;            /* start with {0} */
 
 /* all: tests of more than a year ago, too. Fails: SL_ERR_USAGE for a folder that cannot be opened. */
-bool sl_shelf_read(sl_log_shelf *shelf, const char *folder, bool all, sl_error *error);
+bool sl_shelf_read(sl_log_shelf *shelf, const char *folder, bool all, int keep_months, sl_error *error);
 void sl_shelf_free(sl_log_shelf *shelf);
 /* Whether all of it could be read; else the first that could not is told. */
 bool sl_shelf_whole(const sl_log_shelf *shelf, sl_error *error);

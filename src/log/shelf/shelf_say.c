@@ -147,6 +147,16 @@ void sl_shelf_say(sl_document *document, const void *of, sl_error *error)
                                   "%d tests are more than a year old: --all lists them too.", shelf->n_older),
                         shelf->n_older);
     }
+    if (shelf->n_past > 0) {
+        sl_document_say(
+            document,
+            sl_plural("%d test is older than the %d months for which tests are kept: see slowlift log "
+                      "forget, or take its log away.",
+                      "%d tests are older than the %d months for which tests are kept: see slowlift log "
+                      "forget, or take their logs away.",
+                      shelf->n_past),
+            shelf->n_past, shelf->keep_months);
+    }
     say_due(document, shelf);
     sl_document_end(document, SL_ON_SWATCHES);
 }
@@ -224,6 +234,8 @@ SL_FLAT_TABLE(tubs, TUB, sl_log_shelf, shelf);
     SAY(rows, "tests", tests, shelf, 0, (long)shelf->n)                                                      \
     SAY(rows, "tubs", tubs, shelf, 0, (long)shelf->n_tubs)                                                   \
     SAY(rows, "unread", unread, shelf, 0, (long)shelf->n)                                                    \
+    SAY(number, "keep_months", sl_if_known(shelf->keep_months > 0, shelf->keep_months))                      \
+    SAY(number, "past_keeping", shelf->n_past)                                                               \
     SAY(number, "older", shelf->n_older)                                                                     \
     SAY(cautions, SL_ON_SWATCHES)
 SL_TABLE(shelf_record, SHELF, sl_log_shelf, shelf);

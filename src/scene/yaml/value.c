@@ -17,7 +17,7 @@ static const char *const mix_classes[] = {SL_MIX_CLASS_LIST(AS_WORD)};
 static const char *const mechanisms[] = {SL_MECHANISM_LIST(AS_WORD)};
 static const char *const places[] = {SL_PLACE_LIST(AS_WORD)};
 #undef AS_WORD
-static const char *const kinds[] = {"scene", "hair", "dyes", "mix", "chemistry", "chart", "intake", "prices"};
+static const char *const kinds[] = {"scene", "hair", "dyes", "mix", "chemistry", "chart", "intake", "prices", "settings"};
 static_assert(sizeof kinds / sizeof kinds[0] == SL_KIND_COUNT, "a word for every kind of file");
 
 const sl_words sl_grade_words = {grades, SL_GRADE_COUNT};
