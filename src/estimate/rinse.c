@@ -380,24 +380,22 @@ bool sl_rinse_run(sl_rinse **rinse, const sl_scene *scene, const sl_rinse_reques
 
 /* ---- read ---------------------------------------------------------------------------------- */
 
-static double quantile(const uint64_t *count, uint64_t total, double p)
-{
-    double below = 0.0;
-    for (int i = 0; i < SL_THOUSANDTHS; i++) {
-        below += (double)count[i];
-        if (below >= p * (double)total) {
-            return i / 1000.0;
-        }
-    }
-    return 1.0;
-}
-
 static sl_middle middle_of(const uint64_t *count, uint64_t total)
 {
+    static const double p[3] = {0.1, 0.5, 0.9};
+    double of[3] = {1.0, 1.0, 1.0};
+    uint64_t below = 0, least = (uint64_t)ceil(p[0] * (double)total);
     if (total == 0) {
         return (sl_middle){-1.0, -1.0, -1.0};
     }
-    return (sl_middle){quantile(count, total, 0.1), quantile(count, total, 0.5), quantile(count, total, 0.9)};
+    for (int i = 0, q = 0; i < SL_THOUSANDTHS && q < 3; i++) {
+        below += count[i];
+        while (q < 3 && below >= least) {
+            of[q++] = i / 1000.0;
+            least = q < 3 ? (uint64_t)ceil(p[q] * (double)total) : 0;
+        }
+    }
+    return (sl_middle){of[0], of[1], of[2]};
 }
 
 sl_middle sl_rinse_left(const sl_rinse *rinse, int arm, int zone)

@@ -59,6 +59,9 @@ static sl_stage *opened(const char *models)
     SDL_setenv("SDL_VIDEODRIVER", "dummy", 1);
     SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
     story.scene = sl_scene_load(path, &resolver, &error);
+    if (story.scene != NULL) {
+        sl_aims_assume(story.scene); /* as the window does */
+    }
     SDL_Window *const window =
         SDL_Init(SDL_INIT_VIDEO) == 0 ? SDL_CreateWindow("bench", 0, 0, 1280, 800, 0) : NULL;
     sl_stage *const stage = window != NULL && story.scene != NULL && sl_story_solve(&story, &error)

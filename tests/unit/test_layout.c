@@ -308,6 +308,34 @@ START_TEST(a_knob_ends_where_its_range_ends)
 }
 END_TEST
 
+/* What is not measured because there is no doubt, beside what measuring finds: line by line, in letters that
+ * are wide and that are not, at every width. */
+START_TEST(a_height_without_measuring_is_that_of_measuring)
+{
+    static const char *const words[] = {EXAMPLE,
+                                        CAUTIONS,
+                                        BRIEF,
+                                        "WWWW MMMM @@@@ %%%%",
+                                        "iiii llll .,.,",
+                                        "22 % (5-45)",
+                                        "¿Cuánto?\nAquí abajo",
+                                        "AVAVAVAV ToToTo"};
+    sl_error error = {.code = SL_OK};
+    ck_assert(sl_text_scale(text, 1.0, &error));
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        for (int type = 0; type < SL_TYPE_CLOCK; type++) {
+            const int whole = sl_text_extent(text, (sl_type)type, 0, words[i]).x;
+            for (int width = 30; width < 1400; width += 19) {
+                const int lines = sl_text_extent(text, (sl_type)type, width, words[i]).y;
+                ck_assert_int_eq(sl_text_height(text, (sl_type)type, width, words[i]), lines);
+                ck_assert(strchr(words[i], '\n') != NULL ||
+                          sl_text_fits(text, (sl_type)type, width, words[i]) == (whole <= width));
+            }
+        }
+    }
+}
+END_TEST
+
 START_SUITE("layout")
 FIXTURE(open_text, close_text)
 ADD(parts_lie_inside_the_window_and_apart)
@@ -322,4 +350,5 @@ ADD(every_scene_finds_a_place_in_every_window)
 ADD(zones_fill_a_strip_without_gap)
 ADD(a_place_on_the_ruler_and_its_time_belong_together)
 ADD(a_knob_ends_where_its_range_ends)
+ADD(a_height_without_measuring_is_that_of_measuring)
 END_SUITE

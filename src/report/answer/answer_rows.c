@@ -343,7 +343,8 @@ static bool has_colour(const sl_scene *scene, int arm, int zone)
     return scene->zones[zone].recipe.n_dyes > 0 && !scene->arms[arm].undyed;
 }
 
-static void say_left(sl_document *document, const sl_answer_page *page, int arm, int zone)
+/* most: the zone that holds most. */
+static void say_left(sl_document *document, const sl_answer_page *page, int arm, int zone, int most)
 {
     const sl_scene *const scene = page->answers->scene;
     const sl_answer_role role = sl_answer_role_of(scene, arm);
@@ -354,7 +355,7 @@ static void say_left(sl_document *document, const sl_answer_page *page, int arm,
     }
     sl_left_in_fives(role == SL_ROLE_HUNG ? 1.0 : sl_rinse_left(page->rinse, arm, zone).p50, left,
                      sizeof left);
-    sl_document_cell(document, zone == sl_answer_holds_most(page, arm) ? "[%s]" : "%s", left);
+    sl_document_cell(document, zone == most ? "[%s]" : "%s", left);
 }
 
 /* "red, 65 %" */
@@ -449,11 +450,12 @@ static void say_second_row(sl_document *document, const sl_answer_page *page, in
 {
     const sl_scene *const scene = page->answers->scene;
     const bool read = sl_answer_tells(page, arm);
+    const int most = sl_answer_holds_most(page, arm);
     say_name(document, page, arm);
     say_when(document, page, arm);
     for (int i = 0; i < n; i++) {
         if (read || sl_answer_role_of(scene, arm) == SL_ROLE_HUNG) {
-            say_left(document, page, arm, zone[i]);
+            say_left(document, page, arm, zone[i], most);
         } else {
             sl_document_cell(document, "%s", "–");
         }

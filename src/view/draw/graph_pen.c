@@ -34,9 +34,10 @@ static uint32_t blend(const SDL_PixelFormat *format, uint32_t under, sl_srgb8 ov
     uint8_t g = 0;
     uint8_t b = 0;
     SDL_GetRGB(under, format, &r, &g, &b);
-    const double keep = 1.0 - share;
-    return SDL_MapRGB(format, (uint8_t)lround(r * keep + over.r * share),
-                      (uint8_t)lround(g * keep + over.g * share), (uint8_t)lround(b * keep + over.b * share));
+    const int over_256 = (int)(256.0 * share), keep_256 = 256 - over_256;
+    return SDL_MapRGB(format, (uint8_t)((r * keep_256 + over.r * over_256) / 256),
+                      (uint8_t)((g * keep_256 + over.g * over_256) / 256),
+                      (uint8_t)((b * keep_256 + over.b * over_256) / 256));
 }
 
 /* One piece: every pixel near it is covered by how far it lies from the line. */
@@ -50,6 +51,10 @@ static void piece(const sl_pen *pen, sl_graph_point from, sl_graph_point to, dou
     const double dx = to.x - from.x;
     const double dy = to.y - from.y;
     const double square = dx * dx + dy * dy;
+    const uint32_t whole = SDL_MapRGB(pen->sheet->format, colour.r, colour.g, colour.b);
+    const double outer =
+        (radius + 0.5) * (radius + 0.5); /* squares of how far a pixel is covered, and whole */
+    const double inner = radius > 0.5 ? (radius - 0.5) * (radius - 0.5) : -1.0;
     const double reach = dy != 0.0 ? (radius + 1.0) * sqrt(square) / fabs(dy) : HUGE_VAL;
     for (int y = top; y <= bottom; y++) {
         uint32_t *row = row_of(pen, y);
@@ -60,9 +65,12 @@ static void piece(const sl_pen *pen, sl_graph_point from, sl_graph_point to, dou
         for (int x = first; x <= last; x++) {
             const double along = square > 0.0 ? ((x - from.x) * dx + (y - from.y) * dy) / square : 0.0;
             const double t = SDL_clamp(along, 0.0, 1.0);
-            const double share = radius + 0.5 - hypot(x - from.x - t * dx, y - from.y - t * dy);
-            if (share > 0.0) {
-                row[x] = blend(pen->sheet->format, row[x], colour, SDL_min(share, 1.0));
+            const double aside = x - from.x - t * dx, above = y - from.y - t * dy;
+            const double apart = aside * aside + above * above;
+            if (apart <= inner) {
+                row[x] = whole;
+            } else if (apart < outer) {
+                row[x] = blend(pen->sheet->format, row[x], colour, radius + 0.5 - sqrt(apart));
             }
         }
     }

@@ -46,7 +46,7 @@ static int put_words(const sl_leaf_pen *at, sl_type type, int in, const char *wo
 {
     const SDL_Rect area = {at->x + in, at->y, SDL_max(at->w - in, 1), 0};
     return at->draws ? sl_pen_wrap(at->pen, type, SL_INK_TEXT, area, false, words)
-                     : sl_text_extent(at->pen->text, type, area.w, words).y;
+                     : sl_text_height(at->pen->text, type, area.w, words);
 }
 
 /* A label in capitals warns: it and what it says stand in strong letters. */
@@ -63,7 +63,7 @@ static int put_beside(sl_leaf_pen at, const char *label, const char *words)
     }
     const int column = px(&at, at.roomy ? WIDE_LABELS : LABELS), gap = px(&at, ROW_GAP);
     const sl_type type = warns(label) ? SL_TYPE_STRONG : SL_TYPE_SMALL;
-    const bool wide = sl_text_extent(at.pen->text, type, 0, label).x > column - gap;
+    const bool wide = !sl_text_fits(at.pen->text, type, column - gap, label);
     const int above = wide ? sl_text_line_height(at.pen->text, type) : 0;
     if (at.draws) {
         sl_pen_write(at.pen, type, warns(label) ? SL_INK_TEXT : SL_INK_QUIET, at.x, at.y, SL_ALIGN_LEFT,
@@ -128,13 +128,13 @@ static int put_table_row(sl_leaf_pen at, const sl_block *block, size_t row, bool
         const char *const text =
             head ? column->head
                  : sl_entry_words(&block->entry[row * (size_t)block->count + (size_t)c], words);
-        const SDL_Point size = sl_text_extent(at.pen->text, SL_TYPE_SMALL, width - gap, text);
-        const bool right = (column->is & SL_RIGHT) != 0;
-        const SDL_Rect area = {right ? x + SDL_max(width - gap - size.x, 0) : x, at.y, width - gap, 0};
+        const bool right = at.draws && (column->is & SL_RIGHT) != 0;
+        const int taken = right ? sl_text_extent(at.pen->text, SL_TYPE_SMALL, width - gap, text).x : 0;
+        const SDL_Rect area = {right ? x + SDL_max(width - gap - taken, 0) : x, at.y, width - gap, 0};
         if (at.draws) {
             sl_pen_wrap(at.pen, SL_TYPE_SMALL, head ? SL_INK_QUIET : SL_INK_TEXT, area, false, text);
         }
-        highest = SDL_max(highest, size.y);
+        highest = SDL_max(highest, sl_text_height(at.pen->text, SL_TYPE_SMALL, width - gap, text));
         x += width;
     }
     return highest + px(&at, ROW_GAP);

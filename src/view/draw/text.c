@@ -6,6 +6,7 @@
 #include "view/draw/text.h"
 
 #include <SDL_ttf.h>
+#include <limits.h>
 #include <math.h>
 #include <stdint.h>
 #include <string.h>
@@ -13,7 +14,7 @@
 #include "base/memory.h"
 #include "view/draw/face.h"
 
-enum { SLOTS = 1024, MOST_SLOTS = 4 * SLOTS, MOST_BYTES = 8 << 20 };
+enum { SLOTS = 1024, MOST_SLOTS = 4 * SLOTS, MOST_BYTES = 8 << 20, ASCII = 128 };
 
 /* A line that was drawn, or a string that was measured. */
 typedef struct slot_key {
@@ -31,12 +32,20 @@ typedef struct slot {
     sl_text_line *line; /* [n_lines] */
 } slot;
 
+/* The file of a face in memory: of an open file every letter that is measured is read anew, by calls of the
+ * system for each. */
+typedef struct face_file {
+    void *bytes;
+    size_t size;
+} face_file;
+
 struct sl_text {
-    FILE *told; /* what is written, in words; NULL: nobody asks */
-    sl_face face;
+    FILE *told;        /* what is written, in words; NULL: nobody asks */
+    face_file face[2]; /* regular, bold */
     double unit;
     TTF_Font *font[SL_TYPE_COUNT];
-    TTF_Font *ruler; /* measures at sizes that are tried */
+    int advance[SL_TYPE_COUNT][ASCII]; /* of one letter alone; 0: not asked yet */
+    TTF_Font *ruler;                   /* measures at sizes that are tried */
     bool ruler_bold;
     slot *slots; /* [capacity] */
     size_t capacity, used, bytes;
@@ -80,6 +89,30 @@ static void close_fonts(sl_text *text)
     }
 }
 
+static void free_memory(sl_text *text)
+{
+    SDL_free(text->face[0].bytes);
+    SDL_free(text->face[1].bytes);
+    sl_free(text->slots);
+    sl_free(text);
+}
+
+static bool load_faces(sl_text *text, sl_error *error)
+{
+    sl_face face;
+    if (!sl_face_find(&face, error)) {
+        return false;
+    }
+    for (int bold = 0; bold < 2; bold++) {
+        text->face[bold].bytes = SDL_LoadFile(bold ? face.bold : face.regular, &text->face[bold].size);
+        if (text->face[bold].bytes == NULL) {
+            return sl_fail(error, SL_ERR_MISSING_PART, SDL_GetError(),
+                           "install fonts-inter or fonts-dejavu-core");
+        }
+    }
+    return true;
+}
+
 sl_text *sl_text_new(sl_error *error)
 {
     sl_text *text = sl_new(1, sizeof *text, "opening the typeface", error);
@@ -88,15 +121,12 @@ sl_text *sl_text_new(sl_error *error)
     }
     text->capacity = SLOTS;
     text->slots = sl_new(SLOTS, sizeof *text->slots, "opening the typeface", error);
-    if (text->slots == NULL || !sl_face_find(&text->face, error)) {
-        sl_free(text->slots);
-        sl_free(text);
-        return NULL;
+    bool good = text->slots != NULL && load_faces(text, error);
+    if (good && TTF_Init() != 0) {
+        good = sl_fail(error, SL_ERR_MISSING_PART, TTF_GetError(), "SDL2_ttf must be installed");
     }
-    if (TTF_Init() != 0) {
-        sl_fail(error, SL_ERR_MISSING_PART, TTF_GetError(), "SDL2_ttf must be installed");
-        sl_free(text->slots);
-        sl_free(text);
+    if (!good) {
+        free_memory(text);
         return NULL;
     }
     return text;
@@ -110,8 +140,7 @@ void sl_text_free(sl_text *text)
     forget(text);
     close_fonts(text);
     TTF_Quit();
-    sl_free(text->slots);
-    sl_free(text);
+    free_memory(text);
 }
 
 static int px_of(sl_type type, double unit)
@@ -121,7 +150,8 @@ static int px_of(sl_type type, double unit)
 
 static TTF_Font *opened(const sl_text *text, bool bold, int px)
 {
-    TTF_Font *const font = TTF_OpenFont(bold ? text->face.bold : text->face.regular, px);
+    const face_file *const face = &text->face[bold ? 1 : 0];
+    TTF_Font *const font = TTF_OpenFontRW(SDL_RWFromConstMem(face->bytes, (int)face->size), 1, px);
     if (font != NULL) {
         TTF_SetFontHinting(font, TTF_HINTING_LIGHT);
     }
@@ -136,6 +166,7 @@ bool sl_text_scale(sl_text *text, double unit, sl_error *error)
     forget(text);
     close_fonts(text);
     text->unit = unit;
+    memset(text->advance, 0, sizeof text->advance);
     for (int i = 0; i < SL_TYPE_COUNT; i++) {
         text->font[i] = opened(text, sizes[i].bold, px_of((sl_type)i, unit));
         if (text->font[i] == NULL) {
@@ -256,12 +287,53 @@ static int bytes_of(const char *string, int characters)
     return at;
 }
 
-/* Bytes of the first line of `string`, which holds no '\n': up to the last blank before `wrap`; in the midst
- * of a word that is longer than a line. */
-static int line_of(TTF_Font *font, const char *string, int wrap)
+static int advance_of(sl_text *text, sl_type type, unsigned char letter)
 {
-    int width = 0, fits = 0;
-    TTF_MeasureUTF8(font, string, wrap, &width, &fits);
+    int *const advance = &text->advance[type][letter];
+    if (*advance == 0) {
+        TTF_GlyphMetrics32(text->font[type], letter, NULL, NULL, NULL, NULL, advance);
+        *advance = SDL_max(*advance, 1);
+    }
+    return *advance;
+}
+
+/* As many characters as reach beyond `wrap` pixels, letter by letter, and an eighth further; all where no
+ * face is open yet. */
+static int reaching(sl_text *text, sl_type type, int wrap, const char *string)
+{
+    if (text->font[type] == NULL) {
+        return INT_MAX;
+    }
+    const int high = TTF_FontHeight(text->font[type]);
+    int n = 2;
+    for (int sum = 0; *string != '\0' && sum < wrap + wrap / 8; string++) {
+        const unsigned char letter = (unsigned char)*string;
+        const bool first = letter < 0x80 || letter >= 0xC0; /* of its bytes */
+        sum += letter < ASCII ? advance_of(text, type, letter) : first ? high / 2 : 0;
+        n += first ? 1 : 0;
+    }
+    return n;
+}
+
+/* How many of the first `most` characters stand in one line, and how wide those are. */
+static int fitting(TTF_Font *font, char *string, int most, int wrap, int *width)
+{
+    const int head = bytes_of(string, most);
+    const char cut = string[head];
+    int fits = 0;
+    string[head] = '\0';
+    TTF_MeasureUTF8(font, string, wrap, width, &fits);
+    string[head] = cut;
+    return fits;
+}
+
+/* Bytes of the first line of `string`, which holds no '\n': up to the last blank before `wrap`; in the midst
+ * of a word that is longer than a line. Measured are the first `most` characters, and all only where those
+ * fit: to measure one costs much the same wherever it stands. */
+static int line_of(TTF_Font *font, char *string, int most, int wrap, int *width)
+{
+    int fits = fitting(font, string, most, wrap, width);
+    fits = fits < most ? fits : fitting(font, string, INT_MAX, wrap, width);
     const int end = bytes_of(string, SDL_max(fits, 1));
     int at = end;
     if (string[end] == '\0') {
@@ -274,25 +346,23 @@ static int line_of(TTF_Font *font, const char *string, int wrap)
 }
 
 /* Its lines, and how wide and high they are. */
-static void break_lines(slot *s, TTF_Font *font)
+static void break_lines(sl_text *text, slot *s, TTF_Font *font)
 {
     char *const copy = SDL_strdup(s->key.string);
     const size_t most = strlen(s->key.string) + 1;
+    const int open_wrap = s->key.wrap * px_of(s->key.type, text->unit) / SDL_max(s->key.px, 1);
     s->line = copy != NULL ? sl_new(most, sizeof *s->line, "writing", NULL) : NULL;
     for (char *from = copy; s->line != NULL && from != NULL && *from != '\0';) {
         char *const paragraph_end = from + strcspn(from, "\n");
         const char kept = *paragraph_end;
         int width = 0;
         *paragraph_end = '\0';
-        const int length = line_of(font, from, s->key.wrap);
+        const int length =
+            line_of(font, from, reaching(text, s->key.type, open_wrap, from), s->key.wrap, &width);
         char *next = from + length;
-        const char cut = *next;
-        *next = '\0';
-        TTF_SizeUTF8(font, from, &width, NULL);
-        *next = cut;
         *paragraph_end = kept;
         s->line[s->n_lines++] = (sl_text_line){(int)(from - copy), length};
-        s->extent.x = SDL_max(s->extent.x, width);
+        s->extent.x = SDL_max(s->extent.x, width); /* of a line that was cut nobody asks */
         next += next == paragraph_end && kept == '\n' ? 1 : strspn(next, " ");
         from = next;
     }
@@ -307,7 +377,7 @@ static slot *measured(sl_text *text, sl_type type, int px, int wrap, const char 
     slot *const s = string[0] != '\0' ? slot_of(text, &key) : NULL;
     TTF_Font *const font = s != NULL && s->extent.y == 0 ? font_of(text, type, px) : NULL;
     if (font != NULL && wrap > 0) {
-        break_lines(s, font);
+        break_lines(text, s, font);
     } else if (font != NULL) {
         TTF_SizeUTF8(font, string, &s->extent.x, &s->extent.y);
     }
@@ -323,6 +393,34 @@ SDL_Point sl_text_extent_at(sl_text *text, sl_type type, double unit, int wrap, 
 SDL_Point sl_text_extent(sl_text *text, sl_type type, int wrap, const char *string)
 {
     return sl_text_extent_at(text, type, text->unit, wrap, string);
+}
+
+/* Whether it stands in a line so wide beyond doubt: letters one by one, which costs a tenth of measuring them
+ * together, those outside ASCII as wide as high, and a sixteenth more for pairs that stand apart. */
+static bool surely_fits(sl_text *text, sl_type type, int width, const char *string)
+{
+    const int high = TTF_FontHeight(text->font[type]);
+    int sum = 2;
+    for (const char *c = string; *c != '\0' && sum <= width; c++) {
+        const unsigned char letter = (unsigned char)*c;
+        if (letter == '\n') {
+            return false;
+        }
+        sum += letter < ASCII ? advance_of(text, type, letter) : letter >= 0xC0 ? high : 0;
+    }
+    return sum + sum / 16 <= width;
+}
+
+bool sl_text_fits(sl_text *text, sl_type type, int width, const char *string)
+{
+    return surely_fits(text, type, width, string) || sl_text_extent(text, type, 0, string).x <= width;
+}
+
+int sl_text_height(sl_text *text, sl_type type, int wrap, const char *string)
+{
+    return string[0] != '\0' && surely_fits(text, type, wrap, string)
+               ? TTF_FontLineSkip(text->font[type])
+               : sl_text_extent(text, type, wrap, string).y;
 }
 
 int sl_text_lines(sl_text *text, sl_type type, int wrap, const char *string, const sl_text_line **lines)

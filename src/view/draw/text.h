@@ -42,6 +42,10 @@ SDL_Point sl_text_extent(sl_text *text, sl_type type, int wrap, const char *stri
 /* The same with another number of pixels per unit, for who looks for one that finds room. */
 SDL_Point sl_text_extent_at(sl_text *text, sl_type type, double unit, int wrap, const char *string);
 
+/* Its height alone, and whether it stands in a line so wide: without measuring it where there is no doubt. */
+int sl_text_height(sl_text *text, sl_type type, int wrap, const char *string);
+bool sl_text_fits(sl_text *text, sl_type type, int width, const char *string);
+
 typedef struct sl_text_line {
     int from, length; /* bytes of the string */
 } sl_text_line;
