@@ -14,7 +14,7 @@
 #include "base/minute.h"
 #include "report/reading.h"
 #include "view/draw/words.h"
-#include "view/panels/panel.h"
+#include "view/panels/said.h"
 #include "view/window/action.h"
 #include "view/window/show.h"
 
@@ -82,40 +82,6 @@ void sl_bowl_forget(sl_stage *stage)
     memcpy(&stage->entered.observations, &kept, sizeof kept);
 }
 
-/* ---- the panel ---------------------------------------------------------------------------- */
-
-static SDL_Rect inner_of(const sl_stage *stage)
-{
-    const SDL_Rect panel = stage->laid.layout.panel;
-    const int pad = sl_pen_px(&stage->pen, 10.0);
-    return (SDL_Rect){panel.x + pad, panel.y + pad / 2 - stage->open.scroll[1], panel.w - 2 * pad, panel.h};
-}
-
-static int grades_y(const sl_stage *stage)
-{
-    const sl_text *text = stage->pen.text;
-    return inner_of(stage).y + sl_text_line_height(text, SL_TYPE_STRONG) +
-           3 * sl_text_line_height(text, SL_TYPE_SMALL) + sl_pen_px(&stage->pen, 6.0);
-}
-
-static SDL_Rect grade_place(const sl_stage *stage, int wipe)
-{
-    const SDL_Rect inner = inner_of(stage);
-    const int gap = sl_pen_px(&stage->pen, 6.0);
-    const int target = stage->laid.layout.target;
-    const int w = (inner.w - gap) / 2;
-    return (SDL_Rect){inner.x + wipe % 2 * (w + gap), grades_y(stage) + wipe / 2 * (target + gap), w, target};
-}
-
-SDL_Rect sl_bowl_control(const sl_stage *stage, sl_action_id action, int wipe)
-{
-    if (action == SL_DO_GRADE) {
-        return grade_place(stage, wipe);
-    }
-    const SDL_Rect last = grade_place(stage, SL_WIPES);
-    return (SDL_Rect){last.x, last.y, inner_of(stage).w, last.h};
-}
-
 int sl_bowl_entered(const sl_stage *stage)
 {
     const sl_observations *const observations = &stage->entered.observations;
@@ -123,59 +89,87 @@ int sl_bowl_entered(const sl_stage *stage)
     return at < observations->n ? (int)observations->observation[at].wipe : -1;
 }
 
-static void show_grades(const sl_stage *stage)
+/* ---- what it says ------------------------------------------------------------------------- */
+
+uint64_t sl_bowl_reads(const sl_stage *stage, uint64_t number)
 {
-    for (int i = 0; i < SL_WIPES; i++) {
-        sl_action_draw(stage, grade_place(stage, i), SL_DO_GRADE, i);
-    }
-    sl_action_draw(stage, sl_bowl_control(stage, SL_DO_FORGET, 0), SL_DO_FORGET, 0);
+    const double minute = sl_bowl_minute(stage);
+    return sl_leaf_number(number, &minute, sizeof minute);
 }
 
-static int show_entered(const sl_stage *stage, SDL_Rect area)
+static void say_question(sl_document *document, const sl_stage *stage)
 {
-    const sl_scene *scene = sl_stage_scene(stage);
-    const int top = area.y;
-    for (int i = 0; i < stage->entered.observations.n; i++) {
-        const sl_observation *observation = &stage->entered.observations.observation[i];
-        char text[SL_SHOW_LINE], minute[24];
-        if (observation->arm == stage->chosen.arm) {
-            sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%.0f", observation->minute);
-            snprintf(text, sizeof text, _("seen at %s min, %s: %s"), minute,
-                     sl_zone_title(&scene->zones[observation->zone]), _(sl_wipe_word(observation->wipe)));
-            area.y += sl_pen_wrap(&stage->pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, text);
-        }
-    }
-    return area.y - top;
-}
-
-int sl_bowl_show(const sl_stage *stage)
-{
-    const sl_pen *pen = &stage->pen;
-    const SDL_Rect panel = stage->laid.layout.panel;
-    const sl_scene *scene = sl_stage_scene(stage);
-    SDL_Rect area = inner_of(stage);
-    const char *not = sl_bowl_why_not(stage);
+    const char *const not = sl_bowl_why_not(stage);
     char text[SL_SHOW_LINE];
-    sl_pen_fill(pen, panel, SL_GROUND_SHEET);
-    sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
-    SDL_SetClipRect(pen->sheet, &panel);
-    snprintf(text, sizeof text, _("At the bowl: strip %d, “%s”"), stage->chosen.arm + 1,
-             sl_zone_title(&scene->zones[stage->chosen.zone]));
-    area.y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, area, false, text);
     sl_minute_words(
         SL_MINUTE_PLANNED, text, sizeof text,
         _("%.0f min after contact a lock was wiped clean and looked at beside the undyed hair. What is "
           "left?"),
         fmax(sl_bowl_minute(stage), 0.0));
-    sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, not != NULL ? not : text);
-    show_grades(stage);
-    const SDL_Rect last = sl_bowl_control(stage, SL_DO_FORGET, 0);
-    area.y = last.y + last.h + sl_pen_px(pen, 6.0);
-    area.y += show_entered(stage, area) + sl_pen_px(pen, 4.0);
-    sl_leaf_draw(&stage->laid.said, pen, area.x, area.y);
-    area.y += sl_leaf_height(&stage->laid.said);
-    area.y += sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false,
-                          _("A classroom example: the cotton decides, not the model."));
-    SDL_SetClipRect(pen->sheet, NULL);
-    return area.y + sl_pen_px(pen, 10.0) + stage->open.scroll[1] - panel.y - panel.h;
+    sl_document_say(document, "%s", not != NULL ? _(not ) : text);
+}
+
+static void say_entered(sl_document *document, const sl_stage *stage)
+{
+    for (int i = 0; i < stage->entered.observations.n; i++) {
+        const sl_observation *const observation = &stage->entered.observations.observation[i];
+        char minute[24];
+        if (observation->arm == stage->chosen.arm) {
+            sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%.0f", observation->minute);
+            sl_document_item(document, _("seen at %s min, %s: %s"), minute,
+                             sl_zone_title(&sl_stage_scene(stage)->zones[observation->zone]),
+                             _(sl_wipe_word(observation->wipe)));
+        }
+    }
+}
+
+void sl_say_bowl(sl_document *document, const sl_stage *stage, sl_error *error)
+{
+    char title[SL_SHOW_LINE];
+    snprintf(title, sizeof title, _("At the bowl: strip %d, “%s”"), stage->chosen.arm + 1,
+             sl_zone_title(&sl_stage_scene(stage)->zones[stage->chosen.zone]));
+    sl_document_begin(document, "bowl", title, error);
+    document->depth = SL_LEAD;
+    say_question(document, stage);
+    say_entered(document, stage);
+    sl_document_say(document, "%s", _("A classroom example: the cotton decides, not the model."));
+    document->depth = SL_MORE;
+    sl_limits_panel_say(document, stage);
+}
+
+/* ---- where it stands: what it says, and below it the grades ------------------------------------ */
+
+static const double PAD = 10.0, GAP = 6.0; /* units */
+enum { GRADE_ROWS = (SL_WIPES + 1) / 2 };
+
+SDL_Rect sl_bowl_control(const sl_stage *stage, sl_action_id action, int wipe)
+{
+    const SDL_Rect panel = stage->laid.layout.panel;
+    const int pad = sl_pen_px(&stage->pen, PAD), gap = sl_pen_px(&stage->pen, GAP);
+    const int target = stage->laid.layout.target, w = panel.w - 2 * pad, half = (w - gap) / 2;
+    const int top = panel.y + panel.h - (GRADE_ROWS + 1) * (target + gap);
+    return action == SL_DO_GRADE ? (SDL_Rect){panel.x + pad + wipe % 2 * (half + gap),
+                                              top + wipe / 2 * (target + gap), half, target}
+                                 : (SDL_Rect){panel.x + pad, top + GRADE_ROWS * (target + gap), w, target};
+}
+
+SDL_Rect sl_bowl_room(const sl_stage *stage)
+{
+    const SDL_Rect panel = stage->laid.layout.panel;
+    const int pad = sl_pen_px(&stage->pen, PAD), top = panel.y + pad / 2;
+    return (SDL_Rect){panel.x + pad, top, panel.w - 2 * pad,
+                      sl_bowl_control(stage, SL_DO_GRADE, 0).y - sl_pen_px(&stage->pen, GAP) - top};
+}
+
+int sl_bowl_show(const sl_stage *stage)
+{
+    const SDL_Rect room = sl_bowl_room(stage);
+    sl_pen_fill(&stage->pen, stage->laid.layout.panel, SL_GROUND_SHEET);
+    sl_pen_frame(&stage->pen, stage->laid.layout.panel, 1, SL_MARK_GRID);
+    const int height = sl_said_draw(stage, room, stage->open.scroll[1]);
+    for (int i = 0; i < SL_WIPES; i++) {
+        sl_action_draw(stage, sl_bowl_control(stage, SL_DO_GRADE, i), SL_DO_GRADE, i);
+    }
+    sl_action_draw(stage, sl_bowl_control(stage, SL_DO_FORGET, 0), SL_DO_FORGET, 0);
+    return height - room.h;
 }

@@ -19,6 +19,7 @@ int sl_bowl_entered(const sl_stage *stage);
 void sl_bowl_forget(sl_stage *stage);
 
 SDL_Rect sl_bowl_control(const sl_stage *stage, sl_action_id action, int wipe);
-int sl_bowl_show(const sl_stage *stage); /* as in panel.h */
+SDL_Rect sl_bowl_room(const sl_stage *stage); /* of what it says, above the grades */
+int sl_bowl_show(const sl_stage *stage);      /* as in panel.h */
 
 #endif

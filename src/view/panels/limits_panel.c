@@ -53,16 +53,9 @@ static void say_arm(sl_document *document, const sl_stage *stage, const sl_scene
                                                  .counting = still_counting(stage)});
 }
 
-/* When to rinse at once stands before the minutes and all else: at the usual size it is seen without
- * scrolling in either language. */
-void sl_say_limits(sl_document *document, const sl_stage *stage, sl_error *error)
+void sl_limits_panel_say(sl_document *document, const sl_stage *stage)
 {
     const sl_scene *const scene = sl_stage_story_now(stage, stage->chosen.arm)->scene;
-    char title[LINE];
-    snprintf(title, sizeof title, _("How long? Strip %d, %s"), stage->chosen.arm + 1,
-             sl_arm_title(&scene->arms[stage->chosen.arm]));
-    sl_document_begin(document, "limits", title, error);
-    sl_limits_say_signs(document);
     char awaited[2 * SL_SHOW_LINE];
     sl_put_awaited(stage, SL_STUDY_MEMBERS, stage->solved.study.members == 0 ? _("counting …") : "", awaited,
                    sizeof awaited);
@@ -80,4 +73,17 @@ void sl_say_limits(sl_document *document, const sl_stage *stage, sl_error *error
     sl_say_note(document, scene);
     sl_limits_say_worth(document);
     sl_document_end(document, SL_ON_HAIR | SL_ON_LOOK | SL_ON_SWATCHES);
+}
+
+/* When to rinse at once stands before the minutes and all else: at the usual size it is seen without
+ * scrolling in either language. */
+void sl_say_limits(sl_document *document, const sl_stage *stage, sl_error *error)
+{
+    const sl_scene *const scene = sl_stage_story_now(stage, stage->chosen.arm)->scene;
+    char title[LINE];
+    snprintf(title, sizeof title, _("How long? Strip %d, %s"), stage->chosen.arm + 1,
+             sl_arm_title(&scene->arms[stage->chosen.arm]));
+    sl_document_begin(document, "limits", title, error);
+    sl_limits_say_signs(document);
+    sl_limits_panel_say(document, stage);
 }

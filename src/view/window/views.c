@@ -132,8 +132,9 @@ const sl_view_row sl_panel_rows[SL_PANELS] = {
                            .control = {{SL_DO_GRADE}, {SL_DO_FORGET}},
                            .place = sl_bowl_control,
                            .follow = sl_said_follow,
-                           .say = sl_say_limits,
-                           .room = sl_said_room,
+                           .say = sl_say_bowl,
+                           .reads = sl_bowl_reads,
+                           .room = sl_bowl_room,
                            .brief = true,
                            .show = sl_bowl_show},
 };
