@@ -29,10 +29,6 @@ SDL_Rect sl_what_if_control(const sl_stage *stage, sl_action_id action, int knob
 void sl_what_if_follow(sl_stage *stage);    /* to the knob with the ring */
 int sl_what_if_show(const sl_stage *stage); /* what_if.c */
 
-/* show_as.c: one row for each choice. */
-SDL_Rect sl_show_as_control(const sl_stage *stage, sl_action_id action, int which);
-int sl_show_as_show(const sl_stage *stage);
-
 /* beside.c: two swatches over the whole window. */
 typedef struct sl_beside_places {
     SDL_Rect words;                  /* how they differ */

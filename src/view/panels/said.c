@@ -75,17 +75,31 @@ static int controls_of(const sl_view_row *row)
     return n;
 }
 
+/* Few stand in one row, many in pairs. */
+static int abreast(int n)
+{
+    return n <= 4 ? n : 2;
+}
+
+/* Of all controls, their gaps with them. */
+static int foot_height(const sl_stage *stage, int n)
+{
+    const int rows = n > 0 ? (n + abreast(n) - 1) / abreast(n) : 0;
+    return rows * (stage->laid.layout.target + sl_pen_px(&stage->pen, 0.6 * PAD));
+}
+
 SDL_Rect sl_said_control(const sl_stage *stage, sl_action_id action, int which)
 {
     const sl_view_row *const row = &sl_panel_rows[stage->open.panel];
     const SDL_Rect panel = stage->laid.layout.panel;
     const int target = stage->laid.layout.target, pad = sl_pen_px(&stage->pen, 0.6 * PAD);
-    const int n = controls_of(row);
+    const int n = controls_of(row), top = panel.y + panel.h - foot_height(stage, n);
     (void)which;
     for (int i = 0; i < n; i++) {
-        const int step = (panel.w - pad) / n;
+        const int step = (panel.w - pad) / abreast(n);
         if (row->control[i][0] == action) {
-            return (SDL_Rect){panel.x + pad + i * step, panel.y + panel.h - pad - target, step - pad, target};
+            return (SDL_Rect){panel.x + pad + i % abreast(n) * step, top + i / abreast(n) * (target + pad),
+                              step - pad, target};
         }
     }
     return (SDL_Rect){0};
@@ -95,8 +109,8 @@ SDL_Rect sl_said_room(const sl_stage *stage)
 {
     const SDL_Rect panel = stage->laid.layout.panel;
     const int pad = sl_pen_px(&stage->pen, PAD);
-    const bool foot = controls_of(&sl_panel_rows[stage->open.panel]) > 0;
-    const int above = foot ? stage->laid.layout.target + sl_pen_px(&stage->pen, 1.2 * PAD) : 1;
+    const int foot = foot_height(stage, controls_of(&sl_panel_rows[stage->open.panel]));
+    const int above = foot > 0 ? foot + sl_pen_px(&stage->pen, 0.6 * PAD) : 1;
     return (SDL_Rect){panel.x + pad, panel.y + pad / 2, panel.w - 2 * pad, panel.h - above - pad / 2};
 }
 

@@ -31,6 +31,8 @@ SL_SAYING_PANELS(SAYS)
 /* Of the chosen strip, below whatever a panel says first; ends the document (limits_panel.c). */
 void sl_limits_panel_say(sl_document *document, const sl_stage *stage);
 void sl_say_bowl(sl_document *document, const sl_stage *stage, sl_error *error);
+void sl_say_show_as(sl_document *document, const sl_stage *stage, sl_error *error);
+uint64_t sl_show_as_reads(const sl_stage *stage, uint64_t number);
 uint64_t sl_bowl_reads(const sl_stage *stage, uint64_t number);
 void sl_say_form(sl_document *document, const sl_stage *stage, sl_error *error);
 void sl_say_answers(sl_document *document, const sl_stage *stage, sl_error *error);

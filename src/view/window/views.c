@@ -121,8 +121,9 @@ const sl_view_row sl_panel_rows[SL_PANELS] = {
                                       {SL_DO_WIPE},
                                       {SL_DO_LIGHT},
                                       {SL_DO_TEXT_SIZE}},
-                          .place = sl_show_as_control,
-                          .show = sl_show_as_show},
+                          .say = sl_say_show_as,
+                          .reads = sl_show_as_reads,
+                          PANEL_THAT_SAYS},
 #define SAYS(NAME, name, CONTROLS, READS, ...)                                                               \
     [SL_PANEL_##                                                                                             \
         NAME] = {.word = #name, .control = CONTROLS, .reads = READS, .say = sl_say_##name, PANEL_THAT_SAYS},
