@@ -73,8 +73,10 @@ typedef struct sl_answer {
     int left_p50_percent;             /* colour left at the stop, middle member; -1: not known */
     int measure;                      /* index into the spread's plan: what to measure next; -1 none */
     double measure_index;             /* its first-order index */
-    sl_grade weakest;                 /* weakest grade of the numbers used */
-    sl_intake_result intake;          /* of a person; else zero */
+    double measure_odds[2];  /* odds where it proves to lie in its lowest or highest fifth, the less first;
+                              * -1: not known, or not those that this answer is judged by */
+    sl_grade weakest;        /* weakest grade of the numbers used */
+    sl_intake_result intake; /* of a person; else zero */
 } sl_answer;
 
 /* Whether more members would hardly change the word: the 95 % interval of the odds lies on one side of each

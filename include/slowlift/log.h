@@ -72,7 +72,7 @@ typedef struct sl_log_test {
     char made[32];                     /* ISO 8601 with offset, as "2026-11-25T14:05:30+01:00" */
     char scene_name[SL_LOG_TITLE];     /* as the scene's file was called */
     char scene_sha256[SL_SHA256_TEXT]; /* of the scene's files, in the order in which they were read */
-    int model; /* under which it was begun (edition.h); 0: not kept */
+    int model;                         /* under which it was begun (edition.h); 0: not kept */
     int n_swatches, n_events, n_readings;
 } sl_log_test;
 

@@ -18,7 +18,7 @@
 
 #pragma GCC visibility push(default)
 
-enum { SL_PART_VERSION = 1 };
+enum { SL_PART_VERSION = 2 };
 
 /* 64 bits of every name and number of the resolved scene that an ensemble depends on: FNV-1a. */
 uint64_t sl_scene_fingerprint(const sl_scene *scene);

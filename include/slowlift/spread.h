@@ -75,6 +75,7 @@ typedef struct sl_arm_spread {
     uint64_t left_hundredths[101];         /* colour left in the deciding zone at the late limit, % */
     int64_t (*index_count)[SL_INDEX_BINS]; /* [plan.n] members by bin of each draw */
     int64_t (*index_sum_s)[SL_INDEX_BINS]; /* [plan.n] sum of (late - early), seconds */
+    int64_t (*index_open)[SL_INDEX_BINS];  /* [plan.n] those of them with early < late */
     int64_t sum_s, square_s2;              /* of late - early over all members */
 } sl_arm_spread;
 
@@ -127,6 +128,9 @@ double sl_spread_effective(const sl_spread *spread);
 /* The p-quantile (0..1) of a histogram in minutes from contact; -1 when it falls in the last
  * bin ("never"). total: what the bins sum to. */
 double sl_spread_quantile(const uint64_t *histogram, int seconds, int64_t total, double p);
+/* Share of the members with early < late among those whose draw lies in `bins` of SL_INDEX_BINS from `first`
+ * on; -1 where there are none. */
+double sl_spread_odds_within(const sl_spread *spread, int arm, int drawn, int first, int bins);
 /* First-order variance-based index of a draw on (late - early), 0..1, from the bins. */
 double sl_spread_index(const sl_spread *spread, int arm, int drawn);
 

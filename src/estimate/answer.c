@@ -140,6 +140,15 @@ static void find_measure(sl_answer *answer, const sl_spread *spread, int arm)
             answer->measure = d;
         }
     }
+    /* Of members before their own limits alone: a label's time is none of them. */
+    const double open = (double)sl_spread_arm(spread, arm)->open / (double)sl_spread_total(spread);
+    if (answer->measure >= 0 && fabs(open - answer->odds) < 1e-9) {
+        const int fifth = SL_INDEX_BINS / 5;
+        const double low = sl_spread_odds_within(spread, arm, answer->measure, 0, fifth);
+        const double high = sl_spread_odds_within(spread, arm, answer->measure, SL_INDEX_BINS - fifth, fifth);
+        answer->measure_odds[0] = fmin(low, high);
+        answer->measure_odds[1] = fmax(low, high);
+    }
 }
 
 /* Share of members whose goal comes before their own limit and before this label's time, which
@@ -332,6 +341,7 @@ sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, 
                         .stop = SL_STOP_END,
                         .goal_zone = -1,
                         .measure = -1,
+                        .measure_odds = {-1.0, -1.0},
                         .weakest = scene->weakest};
     if (person && person->form) {
         answer.intake = sl_intake_judge(person->form);
@@ -348,8 +358,8 @@ sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, 
     answer.by_stress = here->late_by[SL_STOP_STRESS] > here->late_by[SL_STOP_BASE];
     answer.goal_zone = goal_zone_of(spread, arm);
     answer.left_p50_percent = middle_left(here, sl_spread_total(spread));
-    find_measure(&answer, spread, arm);
     put_minutes(&answer, scene, spread, arm);
+    find_measure(&answer, spread, arm);
     return answer;
 }
 

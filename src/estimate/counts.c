@@ -23,6 +23,7 @@ static void free_arms(sl_arm_spread *arms, int n)
         sl_free(arms[a].last_zone);
         sl_free(arms[a].index_count);
         sl_free(arms[a].index_sum_s);
+        sl_free(arms[a].index_open);
     }
     sl_free(arms);
 }
@@ -46,7 +47,8 @@ static bool make_arm(sl_arm_spread *arm, const sl_spread *spread, sl_error *erro
     const size_t drawn = (size_t)spread->plan.n;
     arm->index_count = arm->last_zone ? sl_new(drawn, sizeof *arm->index_count, doing, error) : NULL;
     arm->index_sum_s = arm->index_count ? sl_new(drawn, sizeof *arm->index_sum_s, doing, error) : NULL;
-    return arm->index_sum_s != NULL;
+    arm->index_open = arm->index_sum_s ? sl_new(drawn, sizeof *arm->index_open, doing, error) : NULL;
+    return arm->index_open != NULL;
 }
 
 static bool make_arms(sl_arm_spread **arms, const sl_spread *spread, const sl_scene *scene, sl_error *error)
@@ -113,6 +115,7 @@ static void count_arm(const sl_spread *spread, sl_arm_spread *arm, const member_
         const int bin = (int)(u[d] * SL_INDEX_BINS);
         arm->index_count[d][bin] += weight;
         arm->index_sum_s[d][bin] += weight * margin_s;
+        arm->index_open[d][bin] += early < late ? weight : 0;
     }
 }
 
@@ -163,6 +166,7 @@ static void add_arm(sl_arm_spread *sum, const sl_arm_spread *part, const sl_spre
         for (int b = 0; b < SL_INDEX_BINS; b++) {
             sum->index_count[d][b] += part->index_count[d][b];
             sum->index_sum_s[d][b] += part->index_sum_s[d][b];
+            sum->index_open[d][b] += part->index_open[d][b];
         }
     }
     sum->open += part->open;

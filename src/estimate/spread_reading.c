@@ -64,3 +64,14 @@ double sl_spread_index(const sl_spread *spread, int arm, int drawn)
     const double chance = variance * (SL_INDEX_BINS - 1) / effective;
     return fmin(fmax((between - chance) / variance, 0.0), 1.0);
 }
+
+double sl_spread_odds_within(const sl_spread *spread, int arm, int drawn, int first, int bins)
+{
+    const sl_arm_spread *const here = sl_spread_arm(spread, arm);
+    int64_t all = 0, open = 0;
+    for (int b = first; b < first + bins; b++) {
+        all += here->index_count[drawn][b];
+        open += here->index_open[drawn][b];
+    }
+    return all > 0 ? (double)open / (double)all : -1.0;
+}

@@ -100,6 +100,19 @@ def check_times(facts, arm, rows, told):
         differs(f"{told['arm']}: looks", f"none after {last}", told["looks"])
 
 
+def check_measure(rows, told):
+    """Odds of the members whose draw lies in its lowest, and in its highest fifth."""
+    measure = told["measure"]
+    if measure["draw"] is None or measure["odds_less"] is None:
+        return 0
+    early, late = times(rows)
+    drawn = np.array([r["u"][measure["draw"]] for r in rows])
+    mine = sorted(float(np.mean((early < late)[part])) for part in (drawn < 0.2, drawn >= 0.8))
+    for what, one in zip(("odds_less", "odds_more"), mine):
+        near(f"{told['arm']}: {what} once measured", one, measure[what], 2.5 / (MEMBERS / 5))
+    return 1
+
+
 def near(what, mine, theirs, within):
     if theirs is None or abs(mine - theirs) > within:
         differs(what, mine, theirs)
@@ -156,15 +169,19 @@ def check_scene(slowlift, tool, models, scene):
         minutes.append(facts["arms"][arm]["off"] if planned is not None and facts["arms"][arm]["off"] > 0 else -1 if by is None
                        else by["planned_min"] if by["planned_min"] is not None else by["model_min"])
     _, rinsed = read(tool, models, scene, minutes)
+    measured = 0
     for arm, row in enumerate(told["arms"]):
         if row["role"] == "strip":
             check_times(facts, arm, first[arm], row)
+            measured += check_measure(first[arm], row)
         if row["colour_left"] is not None and row["base"] is not None:
             goal = next(i for i, z in enumerate(facts["zones"]) if z["wanted"])
             hair = facts["zones"][goal]["hair"]
             undyed = next(i for i, z in enumerate(facts["zones"]) if z["dyes"] == 0 and z["hair"] == hair)
             check_rinsed(facts, arm, rinsed[arm], row, undyed)
     check_page(told, page)
+    if not measured:
+        found.append(f"{scene}: nothing to measure next")
     return sum(row["role"] == "strip" for row in told["arms"])
 
 

@@ -47,7 +47,15 @@ static void read_zone(const sl_scene *scene, int arm, int zone, double minute, d
     }
 }
 
-static void print_arm(const sl_scene *scene, int arm, long first, double minute)
+static void print_draws(const sl_draw_plan *plan, uint64_t seed, long member)
+{
+    for (int d = 0; d < plan->n; d++) {
+        printf("%s%.17g", d > 0 ? ", " : "", sl_draw(seed, member, d));
+    }
+}
+
+static void print_arm(const sl_scene *scene, const sl_draw_plan *plan, uint64_t seed, int arm, long first,
+                      double minute)
 {
     static member_limits limits[LANES];
     static double read[SL_MAX_ZONES][LANES][4];
@@ -69,6 +77,8 @@ static void print_arm(const sl_scene *scene, int arm, long first, double minute)
             printf("%s[%.17g, %.17g, %.17g, %.17g]", zone > 0 ? ", " : "", read[zone][l][0], read[zone][l][1],
                    read[zone][l][2], read[zone][l][3]);
         }
+        printf("], \"u\": [");
+        print_draws(plan, seed, first + l);
         printf("]}\n");
     }
 }
@@ -120,7 +130,8 @@ int main(int argc, char **argv)
             stop("a member leaves its range");
         }
         for (int arm = 0; arm < scene->n_arms; arm++) {
-            print_arm(scene, arm, first, arm + 5 < argc ? strtod(argv[arm + 5], NULL) : -1.0);
+            print_arm(scene, &plan, strtoull(argv[3], NULL, 10), arm, first,
+                      arm + 5 < argc ? strtod(argv[arm + 5], NULL) : -1.0);
         }
     }
     sl_scene_free(scene);

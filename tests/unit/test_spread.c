@@ -346,7 +346,12 @@ static void same_counts(const sl_spread *one, const sl_spread *two)
             ck_assert_mem_eq(x->late, y->late, bytes);
             ck_assert_mem_eq(x->left_hundredths, y->left_hundredths, sizeof x->left_hundredths);
             ck_assert_mem_eq(x->index_sum_s, y->index_sum_s, (size_t)one->plan.n * sizeof *x->index_sum_s);
+            ck_assert_mem_eq(x->index_open, y->index_open, (size_t)one->plan.n * sizeof *x->index_open);
             ck_assert_int_eq(x->open, y->open);
+            for (int d = 0; d < one->plan.n; d++) { /* of all bins it is the odds */
+                ck_assert_double_eq_tol(sl_spread_odds_within(one, a, d, 0, SL_INDEX_BINS),
+                                        (double)x->open / (double)one->members, 1e-12);
+            }
             ck_assert(x->square_s2 == y->square_s2 && x->sum_s == y->sum_s);
         }
     }

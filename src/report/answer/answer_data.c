@@ -60,6 +60,15 @@ SL_FLAT_TABLE(stress, STRESS, sl_answer_page, page);
     SAY(text, "says", by->minute < 0 ? NULL : by->stop == SL_STOP_END ? "planned" : sl_stop_word(by->stop))
 SL_FLAT_TABLE(rinse_by, RINSE_BY, sl_rinse_by, by);
 
+/* What to measure next: which draw, and the odds where it proves to lie in its lowest or its highest fifth.
+ */
+#define MEASURE(SAY)                                                                                         \
+    SAY(let, const bool counted = answer->measure >= 0 && answer->measure_odds[0] >= 0.0)                    \
+    SAY(number, "draw", sl_if_known(answer->measure >= 0, answer->measure))                                  \
+    SAY(number, "odds_less", sl_if_known(counted, answer->measure_odds[0]))                                  \
+    SAY(number, "odds_more", sl_if_known(counted, answer->measure_odds[1]))
+SL_FLAT_TABLE(measure, MEASURE, sl_answer, answer);
+
 #define ARM(SAY)                                                                                             \
     SAY(skip, page->only >= 0 && page->only != table->place)                                                 \
     SAY(let, const int arm = (int)table->place)                                                              \
@@ -77,6 +86,7 @@ SL_FLAT_TABLE(rinse_by, RINSE_BY, sl_rinse_by, by);
     SAY(number, "dots", sl_if_known(told, answer->dots))                                                     \
     SAY(minutes, "looks", SL_ENTRY_OUTCOME, answer->check, told ? answer->n_checks : 0)                      \
     SAY(record, "rinse_by", rinse_by, told ? &page->answers->by[arm] : NULL, 0)                              \
+    SAY(record, "measure", measure, told ? answer : NULL, 0)                                                 \
     SAY(number, "gets_there",                                                                                \
         sl_if_known(read && page->rinse->request.same_zone >= 0, sl_rinse_there(page->rinse, arm)))          \
     SAY(rows, "colour_left", colours, read ? page : NULL, arm, scene->n_zones)                               \

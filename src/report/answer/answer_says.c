@@ -298,7 +298,7 @@ static void say_how_sure(sl_document *document, const sl_answer_page *page)
     const char *const grade = _(sl_grade_word(scene->weakest));
     if (seen == 0) {
         sl_document_row(document, _("How sure?"),
-                        _("Not very: %s %s; no swatch of yours is counted; %d points off."), what, grade,
+                        _("Not very: %s %s; no swatch of yours counted; %d points off."), what, grade,
                         points_off(page));
     } else {
         sl_document_row(document, _("How sure?"),
@@ -315,12 +315,22 @@ static void say_next(sl_document *document, const sl_answer_page *page)
     if (measure < 0) {
         return;
     }
+    const sl_answer *const answer = &page->answers->arm[arm];
     const sl_drawn *const drawn = &page->answers->spread->plan.drawn[measure];
+    const int less = (int)lround(SL_DOTS * answer->measure_odds[0]);
+    const int more = (int)lround(SL_DOTS * answer->measure_odds[1]);
+    char how[WORDS];
     if (drawn->doubt == SL_DOUBT_DYE) {
-        sl_document_row(document, _("Next"), _("For %d: %s (\"%s\")."), arm + 1,
-                        _(sl_doubt_measure(drawn->doubt)), page->answers->scene->dyes[drawn->dye].name);
+        snprintf(how, sizeof how, _("%s (\"%s\")"), _(sl_doubt_measure(drawn->doubt)),
+                 page->answers->scene->dyes[drawn->dye].name);
     } else {
-        sl_document_row(document, _("Next"), _("For %d: %s."), arm + 1, _(sl_doubt_measure(drawn->doubt)));
+        snprintf(how, sizeof how, "%s", _(sl_doubt_measure(drawn->doubt)));
+    }
+    if (answer->measure_odds[0] >= 0.0 && less < more) {
+        sl_document_row(document, _("Next"), _("For %d: %s. Then its %d of 20 may be %d, or %d."), arm + 1,
+                        how, answer->dots, less, more);
+    } else {
+        sl_document_row(document, _("Next"), _("For %d: %s."), arm + 1, how);
     }
 }
 

@@ -201,7 +201,8 @@ static bool read_margins(part_reader *r, const sl_spread *spread, sl_arm_spread 
         }
         for (int b = 0; b < SL_INDEX_BINS; b++) {
             if (!part_whole(r, 0, total, &arm->index_count[d][b]) ||
-                !part_whole(r, -INT64_MAX, INT64_MAX, &arm->index_sum_s[d][b])) {
+                !part_whole(r, -INT64_MAX, INT64_MAX, &arm->index_sum_s[d][b]) ||
+                !part_whole(r, 0, arm->index_count[d][b], &arm->index_open[d][b])) {
                 return false;
             }
             in_bins += arm->index_count[d][b];

@@ -63,7 +63,8 @@ static void put_arm(part_writer *writer, const sl_spread *spread, const char *wo
     for (int d = 0; d < spread->plan.n; d++) {
         put(writer, "bins %d", d);
         for (int b = 0; b < SL_INDEX_BINS; b++) {
-            put(writer, " %" PRId64 " %" PRId64, arm->index_count[d][b], arm->index_sum_s[d][b]);
+            put(writer, " %" PRId64 " %" PRId64 " %" PRId64, arm->index_count[d][b], arm->index_sum_s[d][b],
+                arm->index_open[d][b]);
         }
         put(writer, "\n");
     }
