@@ -48,7 +48,7 @@ def rows_apart(display, build, scene, check):
 def signs_in_sight(display, build, scene, check):
     """In either language: when to rinse at once, whatever the minute, is read without scrolling the panel of limits."""
     buttons = 52  # of the panel, below what scrolls
-    for language, begins in (("en", "Rinse at once"), ("es", "Enjuaga enseguida")):
+    for language, begins in (("en", "Rinse at once"), ("es", "Aclara enseguida")):
         lines = told(display, build, [scene], language, "100", "End,End,Return,2,E")[-1].splitlines()
         panel = next(list(map(int, line.split()[3:7])) for line in lines if line.startswith("place panel"))
         signs = [list(map(int, line.split()[1:5])) for line in lines if line.startswith("words ") and begins in line]

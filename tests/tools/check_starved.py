@@ -22,6 +22,8 @@ COMMANDS = (["run", "way-wide"], ["limits", "way-wide", "--members", "20", "--th
             ["check", SOURCE + "/lessons/fair-test/lesson.yaml"], ["log", "show", "log.db"], ["compare", "log.db"],
             ["log", "export", "log.db", "--json"])
 ON_PAPER = (["picture", "way-wide", "-o", "p.png"], ["pack", "way-wide", "-o", "pack", "--repeats", "1"])
+# Where the system's own loader has no room for the libraries nothing of ours runs, and it says so itself.
+LOADER = "error while loading shared libraries"
 SIZES_MB = (8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 400)
 
 
@@ -42,7 +44,7 @@ def wrong(done, what):
     """What is wrong with how a starved call ended; None: nothing."""
     reasons = ("out of memory", "memory has run out")
     said = [line for line in done.stderr.splitlines() if line.startswith("slowlift")]
-    if done.returncode == 0:
+    if done.returncode == 0 or (done.returncode == 127 and LOADER in done.stderr):
         return None
     if done.returncode != 3:
         return f"{what}: exit {done.returncode}: {done.stderr[-300:]}"
@@ -82,7 +84,10 @@ def main():
             bad.extend(starve(folder, command))
         for size in SIZES_MB:
             for command in COMMANDS[:5] + ON_PAPER:
-                fault = wrong(run(command, folder, megabytes=size), f"{command} in {size} MB")
+                done = run(command, folder, megabytes=size)
+                fault = wrong(done, f"{command} in {size} MB")
+                if size > SIZES_MB[0] and done.returncode == 127:
+                    fault = f"{command} is not even loaded in {size} MB"
                 bad.extend([fault] if fault else [])
     print("\n".join(bad[:40]) if bad else "memory ran out, and it was said")
     print(f"{len(bad)} wrong")

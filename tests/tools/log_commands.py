@@ -101,7 +101,7 @@ def usual(folder):
     wants(1, "looks like a name", "new", log, "eight-arms", "--operator", "Ada L")
     check(not os.path.exists(log), "a refused test leaves no file")
     wants(0, "24 swatches", "new", log, "eight-arms", "--operator", "op-1", "--title", "Monday")
-    out = wants(0, "Block 3:", "show", log, sql(log, "SELECT substr(id, 1, 8) FROM test"))
+    out = wants(0, "Round 3:", "show", log, sql(log, "SELECT substr(id, 1, 8) FROM test"))
     check("powder + 3 %" in out, "swatches are shown with their arms")
     out = wants(0, "HP5", "show", log, sql(log, "SELECT id FROM test"), "--blind")
     check("powder" not in out, "a blind look shows codes alone")
