@@ -116,7 +116,7 @@ def seen(display, build, scene, check):
         window.key("j")
         window.key("j")
         check(Picture(window.pixels()).raw == strips.raw, "J opens it and shuts it")
-        x, y, w, h = window.places()["button", 4]
+        x, y, w, h = window.places()["button", 5]
         window.xdotool("mousemove", str(x + w // 2), str(y + h // 2), "click", "1")
         window.settle()
         check(("strip", 0) not in window.places() and ("body", 0) in window.places(), "and so does its button")
