@@ -17,14 +17,15 @@ sl_exit sl_command_report(int argc, char **argv)
         return sl_draw_on_paper(argv);
     }
     good = good && sl_report_work_compute(work, &error);
-    const sl_exit code = sl_tell(good, &error, &(sl_teller){work ? work->say : NULL, NULL, NULL},
-                                 work ? work->of : NULL, &work->result);
-    const sl_spread *const spread = good ? work->answer.work.spread : NULL;
-    const bool partial = spread && spread->stopped;
-    const sl_exit ends = partial ? sl_partial_said(spread->members, spread->asked_for, code) : code;
+    sl_exit code = sl_tell(good, &error, &(sl_teller){work ? work->say : NULL, NULL, NULL},
+                           work ? work->of : NULL, &work->result);
+    const sl_spread *const spread = work && good ? work->answer.work.spread : NULL;
+    if (spread && spread->stopped) {
+        code = sl_partial_said(spread->members, spread->asked_for, code);
+    }
     if (work) {
         sl_report_work_free(work);
         sl_free(work);
     }
-    return ends;
+    return code;
 }
