@@ -274,6 +274,8 @@ bool sl_bench_calls(const sl_bench *bench, const sl_due *due, const sl_instant *
 /* Hair of persons on which a mix lies: codes of up to `most` swatches in turn. Returns how many there are. */
 int sl_bench_on_persons(const sl_bench *bench, const char **code, int most);
 
+/* Whether a mix lies on any swatch. */
+bool sl_bench_any_on_hair(const sl_bench *bench);
 /* How many of the ticks at the end of the day are missing. */
 int sl_bench_unticked(const sl_bench *bench);
 

@@ -18,6 +18,7 @@ typedef struct sl_edition {
 /* All of them; the last is this program's: [number - 1]. */
 extern const sl_edition sl_editions[];
 extern const int sl_edition_now;
+const char *sl_edition_day(void); /* of this program's */
 
 /* What a test that was kept under model `kept` (0: its log does not say) is to be told beside the models of a
  * list, the last of which computes now. False, and nothing, where that is the same. */

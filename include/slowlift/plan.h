@@ -173,6 +173,8 @@ int sl_plan_lying_s(const sl_plan *plan, int arm, bool *cut_short);
  * look that is not rising), SL_ERR_NO_MEMORY. */
 bool sl_plan_make(sl_plan **plan, const sl_scene *scene, const sl_plan_request *request, sl_error *error);
 void sl_plan_free(sl_plan *plan); /* NULL is allowed */
+/* What all bowls of a mix (-1: of all mixes) take in all rounds, as the scale shows it; grams alone. */
+sl_weighing sl_plan_needs(const sl_plan *plan, int mix);
 
 /* ---- what a class can do (fit.c) ---------------------------------------------------------------- */
 

@@ -234,6 +234,16 @@ static void happen(sl_bench *bench, const sl_event *event)
     }
 }
 
+bool sl_bench_any_on_hair(const sl_bench *bench)
+{
+    for (int i = 0; i < bench->n; i++) {
+        if (bench->state[i].stage == SL_STAGE_ON_HAIR) {
+            return true;
+        }
+    }
+    return false;
+}
+
 int sl_bench_unticked(const sl_bench *bench)
 {
     int n = 0;

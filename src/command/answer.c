@@ -12,8 +12,7 @@ static sl_exit tell(sl_answer_work *work, sl_error *error)
     const bool good = sl_answer_work_compute(work, error);
     const sl_exit code = sl_tell(good, error, &(sl_teller){sl_answer_say, &sl_answer_export, NULL},
                                  &work->page, &work->result);
-    const sl_spread *const spread = work->work.spread;
-    return good && spread->stopped ? sl_partial_said(spread->members, spread->asked_for, code) : code;
+    return sl_answer_work_end(work, code);
 }
 
 sl_exit sl_command_answer(int argc, char **argv)

@@ -139,14 +139,9 @@ static void add_product(sl_cost_page *page, const sl_mix *mix, bool liquid, doub
 static void add_products(sl_cost_page *page, const sl_plan *plan)
 {
     for (int m = 0; m < plan->scene->n_mixes; m++) {
-        double powder = 0.0, liquid = 0.0;
-        for (int i = 0; i < plan->n_bowls; i++) {
-            const double times = plan->bowls[i].mix == m ? plan->request.blocks : 0.0;
-            powder += times * plan->bowls[i].shown.powder_g;
-            liquid += times * plan->bowls[i].shown.developer_g;
-        }
-        add_product(page, &plan->scene->mixes[m], false, powder);
-        add_product(page, &plan->scene->mixes[m], true, liquid);
+        const sl_weighing needs = sl_plan_needs(plan, m);
+        add_product(page, &plan->scene->mixes[m], false, needs.powder_g);
+        add_product(page, &plan->scene->mixes[m], true, needs.developer_g);
     }
     for (int i = 0; i < page->n_products; i++) {
         sl_cost_product *const one = &page->product[i];
@@ -170,12 +165,9 @@ static bool add_scene(sl_cost_page *page, const sl_scene *scene, const sl_cost_a
     if (page->prices->n_products > 0) {
         add_products(page, plan);
     } else {
-        sl_use all = {.per_week = asked->per_week, .times = page->gloves};
-        for (int i = 0; i < plan->n_bowls; i++) {
-            all.powder_g += plan->bowls[i].shown.powder_g * request.blocks;
-            all.developer_g += plan->bowls[i].shown.developer_g * request.blocks;
-        }
-        add_line(page, _("the class"), all);
+        const sl_weighing needs = sl_plan_needs(plan, -1);
+        add_line(page, _("the class"),
+                 (sl_use){needs.powder_g, needs.developer_g, asked->per_week, page->gloves});
         add_share(page, _("a swatch of it"), page->swatches);
     }
     sl_plan_free(plan);

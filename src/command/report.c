@@ -19,11 +19,8 @@ sl_exit sl_command_report(int argc, char **argv)
     good = good && sl_report_work_compute(work, &error);
     sl_exit code = sl_tell(good, &error, &(sl_teller){work ? work->say : NULL, NULL, NULL},
                            work ? work->of : NULL, &work->result);
-    const sl_spread *const spread = work && good ? work->answer.work.spread : NULL;
-    if (spread && spread->stopped) {
-        code = sl_partial_said(spread->members, spread->asked_for, code);
-    }
     if (work) {
+        code = sl_answer_work_end(&work->answer, code);
         sl_report_work_free(work);
         sl_free(work);
     }

@@ -125,7 +125,7 @@ static void put_all(void)
     put("flags", SLOWLIFT_FLAGS);
     put("hardening", SLOWLIFT_HARDENED);
     put_libraries();
-    printf("%-10s %d of %s\n", "model", sl_edition_now, sl_editions[sl_edition_now - 1].day);
+    printf("%-10s %d of %s\n", "model", sl_edition_now, sl_edition_day());
     if (uname(&system) == 0) {
         printf("%-10s %s %s %s\n", "system", system.sysname, system.release, system.machine);
     }

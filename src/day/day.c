@@ -65,18 +65,12 @@ bool sl_day_covers(const sl_day *day, int swatch)
 const char *sl_day_cover_words(void)
 {
     return _("The model is covered until this one is rinsed and its grade is in the log, so that nobody who "
-             "judges "
-             "is told the answer.");
+             "judges is told the answer.");
 }
 
 bool sl_day_on_hair(const sl_day *day)
 {
-    for (int i = 0; i < day->bench.n; i++) {
-        if (day->bench.state[i].stage == SL_STAGE_ON_HAIR) {
-            return true;
-        }
-    }
-    return false;
+    return sl_bench_any_on_hair(&day->bench);
 }
 
 sl_day_record sl_day_record_of(const sl_day *day)

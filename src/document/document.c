@@ -133,6 +133,11 @@ SL_FORMAT(2) void sl_document_say(sl_document *document, const char *format, ...
     va_end(arguments);
 }
 
+void sl_document_take_sentence(void *document, const char *sentence)
+{
+    sl_document_say(document, "%s", sentence);
+}
+
 SL_FORMAT(2) void sl_document_item(sl_document *document, const char *format, ...)
 {
     va_list arguments;
@@ -381,11 +386,11 @@ void sl_document_end(sl_document *document, unsigned occasions)
             block->brief = document->brief && sl_caution_text(block->caution)->always;
         }
     }
-    const char *const day = sl_editions[sl_edition_now - 1].day;
     if ((occasions & SL_ON_HAIR) != 0) {
-        sl_document_say(document, _("All cautions: slowlift cautions. Model %d of %s."), sl_edition_now, day);
+        sl_document_say(document, _("All cautions: slowlift cautions. Model %d of %s."), sl_edition_now,
+                        sl_edition_day());
     } else if (document->owes[SL_CAUTION_ESTIMATE]) {
-        sl_document_say(document, _("Model %d of %s."), sl_edition_now, day);
+        sl_document_say(document, _("Model %d of %s."), sl_edition_now, sl_edition_day());
     }
     document->ended = true;
 }

@@ -137,6 +137,8 @@ void sl_document_note(sl_document *document, const char *text);
 void sl_document_heading(sl_document *document, const char *text);
 SL_FORMAT(2) void sl_document_part(sl_document *document, const char *format, ...);
 SL_FORMAT(2) void sl_document_say(sl_document *document, const char *format, ...);
+void sl_document_take_sentence(void *document,
+                               const char *sentence); /* the same, for who hands sentences over */
 /* label: in the reader's language, without a colon; "": what goes on below the row before it. */
 SL_FORMAT(3) void sl_document_row(sl_document *document, const char *label, const char *format, ...);
 /* `full` dots of `of`, and what they count. */

@@ -17,8 +17,7 @@ const sl_command_line sl_log_drift_typed = {
         "each judge's repeated looks against the first look at the same. Single values in turn and how far "
         "each lies from the one before, with limits from the first ten; fewer: the values alone. FOLDER: "
         "else $SLOWLIFT_TESTS, else the one of your settings, else the one that you are in. Into a file that "
-        "ends in .pdf or .png as pages "
-        "with charts."),
+        "ends in .pdf or .png as pages with charts."),
     .set = {SL_OPTION_SET(sl_form_options, sl_result_wish, sl_drift_work, result),
             SL_OPTION_SET(sl_output_options, const char *, sl_drift_work, result.output)},
     .words = SL_TYPED_WORDS(sl_drift_work, folder, 0, 1),

@@ -12,6 +12,11 @@
 const sl_edition sl_editions[] = {{"2026-11-30", N_("the first that has a number")}};
 const int sl_edition_now = sizeof sl_editions / sizeof sl_editions[0];
 
+const char *sl_edition_day(void)
+{
+    return sl_editions[sl_edition_now - 1].day;
+}
+
 bool sl_edition_since(const sl_edition *editions, int now, int kept, char text[SL_EDITION_WORDS])
 {
     const char *const day = editions[now - 1].day;

@@ -185,11 +185,13 @@ static sl_exit print_report(int argc, char **argv)
     const bool good = work != NULL && sl_report_work_read(work, argc, argv, &error) &&
                       sl_report_work_compute(work, &error) &&
                       print_pages(work->result.picture, work->say, work->of, &error);
+    sl_exit code = good ? SL_EXIT_OK : sl_complain(&error);
     if (work != NULL) {
+        code = sl_answer_work_end(&work->answer, code);
         sl_report_work_free(work);
         sl_free(work);
     }
-    return good ? SL_EXIT_OK : sl_complain(&error);
+    return code;
 }
 
 static sl_exit print_drift(int argc, char **argv)
@@ -211,10 +213,8 @@ static sl_exit print_answer(int argc, char **argv)
         good = print_pages(work->result.picture, sl_answer_say, &work->page, &error);
     }
     sl_exit code = good ? SL_EXIT_OK : sl_complain(&error);
-    if (good && work->work.spread->stopped) {
-        code = sl_partial_said(work->work.spread->members, work->work.spread->asked_for, code);
-    }
     if (work != NULL) {
+        code = sl_answer_work_end(work, code);
         sl_answer_work_free(work);
         sl_free(work);
     }

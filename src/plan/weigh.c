@@ -48,3 +48,17 @@ double sl_scale_error(sl_weighing shown, double scale_g)
     }
     return error;
 }
+
+sl_weighing sl_plan_needs(const sl_plan *plan, int mix)
+{
+    sl_weighing needs = {.total_g = 0.0};
+    for (int i = 0; i < plan->n_bowls; i++) {
+        const sl_weighing *const shown = &plan->bowls[i].shown;
+        const double times = mix < 0 || plan->bowls[i].mix == mix ? plan->request.blocks : 0.0;
+        needs.powder_g += times * shown->powder_g;
+        needs.developer_g += times * shown->developer_g;
+        needs.water_g += times * shown->water_g;
+    }
+    needs.total_g = needs.powder_g + needs.developer_g + needs.water_g;
+    return needs;
+}

@@ -178,6 +178,25 @@ def files_that_may_not_grow(build, models, folder):
         assert "annot write" in told.stderr or "disk" in told.stderr, f"{words[:3]}: {told.stderr}"
 
 
+def counted_in_part(build, log, folder):
+    """Ctrl-C while members are counted or rinsed: a page in part says so, and ends with 4 as all else does."""
+    out = os.path.join(folder, "part.pdf")
+    for hundredths in range(4, 80, 4):
+        told = subprocess.Popen([os.path.join(build, "slowlift"), "report", log, "-o", out], stderr=subprocess.PIPE, text=True,
+                                env=dict(os.environ, SLOWLIFT_LANGUAGE="en"))
+        try:
+            told.wait(hundredths / 100)
+        except subprocess.TimeoutExpired:
+            told.send_signal(signal.SIGINT)
+        said = told.communicate()[1]
+        page = subprocess.run(["pdftotext", out, "-"], capture_output=True, text=True).stdout if os.path.exists(out) else ""
+        assert told.returncode in (0, 4), f"{told.returncode} {said}"
+        assert told.returncode == 4 or "PARTIAL" not in page, f"in part, and 0: {said}"
+        assert ("partial" in said) == ("PARTIAL" in page), said
+        if page:
+            os.remove(out)
+
+
 def window_too(build, models):
     """The window keeps to it as well: read from the system, since what it writes is small."""
     program = os.path.join(build, "slowlift-watch")
@@ -203,6 +222,7 @@ def main():
         files_that_may_not_grow(build, models, folder)
         window_too(build, models)
         log = new_log(build, models, folder)
+        counted_in_part(build, log, folder)
         by_signal(build, log)
         twice(build, log)
         put_aside(build, log)

@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/hold.h"
 #include "base/language.h"
 #include "command/log/log_verbs.h"
@@ -77,8 +78,11 @@ sl_exit sl_command_log(int argc, char **argv)
         return code;
     }
     if (argc < 2) {
-        sl_fail(&error, SL_ERR_USAGE, _("slowlift log what?"),
-                _("new, list, drift, show, add, note, bowl, strand, import, export, merge, check, forget, backup or rescue"));
+        char verbs[SL_ERROR_TEXT_SIZE] = "";
+        for (int i = 0; i < sl_n_log_verbs; i++) {
+            sl_append_item(verbs, sizeof verbs, ", ", "%s", sl_command_word(&sl_log_verbs[i]));
+        }
+        sl_fail(&error, SL_ERR_USAGE, _("slowlift log what?"), verbs);
     } else {
         sl_command_refused(N_("the word"), argv[1], sl_log_verbs, sl_n_log_verbs, &error);
     }

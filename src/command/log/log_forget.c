@@ -30,8 +30,7 @@ const sl_command_line sl_log_forget_typed = {
 static void tell_gone(const sl_forgotten *gone)
 {
     printf(_("Forgotten: %lld tests, %lld swatches, %lld events, %lld readings, %zu photographs; of %lld "
-             "other rows "
-             "a word.\n"),
+             "other rows a word.\n"),
            gone->tests, gone->swatches, gone->events, gone->readings, gone->n_photos, gone->words);
     if (gone->photographs_left > 0) {
         printf(sl_plural("%lld photograph stays: it is elsewhere, gone already or not as it was.\n",

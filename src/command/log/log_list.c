@@ -24,8 +24,7 @@ const sl_command_line sl_log_list_typed = {
     .about =
         N_("Every test of the last year that the logs of a folder keep: its day, title, strips and how far "
            "it is. FOLDER: else $SLOWLIFT_TESTS, else the one of your settings, else the one that you are "
-           "in. A log that cannot be read "
-           "is a line with its reason, and the exit code is 1."),
+           "in. A log that cannot be read is a line with its reason, and the exit code is 1."),
     .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_form_options, sl_result_wish, sl_list_asked, result),
             SL_OPTION_SET(sl_output_options, const char *, sl_list_asked, result.output)},
     .words = SL_TYPED_WORDS(sl_list_asked, folder, 0, 1),

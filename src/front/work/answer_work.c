@@ -159,6 +159,12 @@ bool sl_answer_work_page(sl_answer_work *work, sl_error *error)
     return true;
 }
 
+sl_exit sl_answer_work_end(const sl_answer_work *work, sl_exit code)
+{
+    const long counted = work->page.answers ? sl_answer_partial(&work->page) : -1;
+    return counted >= 0 ? sl_partial_said(counted, work->work.spread->asked_for, code) : code;
+}
+
 void sl_answer_work_free(sl_answer_work *work)
 {
     sl_rinse_free(work->rinse);

@@ -27,6 +27,9 @@ bool sl_answer_work_read(sl_answer_work *work, int argc, char **argv, sl_error *
 bool sl_answer_work_compute(sl_answer_work *work, sl_error *error);
 /* The page alone, of a scene that is there (work->work.scene) and draws that are said. */
 bool sl_answer_work_page(sl_answer_work *work, sl_error *error);
+/* How a command ends that told the page: what was counted in part is said; without a page (not asked for, or
+ * not made) as it is. */
+sl_exit sl_answer_work_end(const sl_answer_work *work, sl_exit code);
 void sl_answer_work_free(sl_answer_work *work);
 
 /* Of a scene whose answers are there: what the page needs besides. zone -1: the one in which arms differ

@@ -150,9 +150,8 @@ static bool read_person(sl_answers_work *work, const sl_answers_asked *asked, sl
     return showed->n == 0 || sl_observations_check(&work->observations, work->scene, error);
 }
 
-bool sl_answers_can_be_asked(sl_scene *scene)
+bool sl_answers_can_be_asked(const sl_scene *scene)
 {
-    sl_aims_assume(scene);
     for (int i = 0; i < scene->n_arms; i++) {
         if (sl_limits_can_be_asked(scene, i)) {
             return true;

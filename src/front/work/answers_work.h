@@ -46,8 +46,8 @@ bool sl_answers_prepare(sl_answers_work *work, const sl_answers_asked *asked, co
                         sl_error *error);
 /* The same of a scene that is there, work->scene. */
 bool sl_answers_prepare_scene(sl_answers_work *work, const sl_answers_asked *asked, sl_error *error);
-/* Whether any strip has both a mix and a goal, or a usual one, and is predicted. */
-bool sl_answers_can_be_asked(sl_scene *scene);
+/* Whether any strip has both a mix and a goal, and is predicted. */
+bool sl_answers_can_be_asked(const sl_scene *scene);
 /* Members from `first` on. */
 bool sl_answers_count(sl_answers_work *work, const sl_draws *draws, sl_member_range range, sl_error *error);
 /* After the spread is there. */

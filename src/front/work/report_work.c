@@ -206,7 +206,11 @@ bool sl_report_work_compute(sl_report_work *work, sl_error *error)
     sl_log_close(work->kept.log);
     work->kept.log = NULL;
     sl_signals_release();
-    if (good && work->answer.work.scene && sl_answers_can_be_asked(work->answer.work.scene)) {
+    sl_scene *const scene = good ? work->answer.work.scene : NULL;
+    if (scene) {
+        sl_aims_assume(scene);
+    }
+    if (scene && sl_answers_can_be_asked(scene)) {
         good = sl_answer_work_page(&work->answer, error);
         work->whole.predicted = sl_answer_say;
         work->whole.prediction = &work->answer.page;

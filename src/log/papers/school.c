@@ -98,11 +98,6 @@ static void say_amounts(sl_document *document, const sl_scene *scene, const sl_m
     }
 }
 
-static void say_tub(void *document, const char *sentence)
-{
-    sl_document_say(document, "%s", sentence);
-}
-
 static void say_substances(sl_document *document, const sl_kept_test *kept)
 {
     const sl_scene *const scene = kept->scene;
@@ -119,7 +114,7 @@ static void say_substances(sl_document *document, const sl_kept_test *kept)
     sl_document_say(document, "%s",
                     _("Planned: with the share that stays in bowls. Weighed: what somebody wrote down that "
                       "day; empty: nobody did."));
-    sl_day_each_tub(&kept->went.record, NULL, say_tub, document);
+    sl_day_each_tub(&kept->went.record, NULL, sl_document_take_sentence, document);
     for (int m = 0; m < scene->n_mixes; m++) {
         if (used[m].bowls > 0 && scene->mixes[m].class_ != SL_MIX_WATER) {
             char inside[CHEMISTRY];

@@ -91,7 +91,7 @@ double sl_page_foot(const sl_sheet_page *page, sl_paper_pen pen)
     char line[512], viewing[256];
     seen_words(page->view, viewing, sizeof viewing);
     snprintf(line, sizeof line, _("Classroom example by model %d of %s; %s. Colours are for %s."),
-             sl_edition_now, sl_editions[sl_edition_now - 1].day, _(sl_not_calibrated), viewing);
+             sl_edition_now, sl_edition_day(), _(sl_not_calibrated), viewing);
     write_down(&pen, page->margin, all, sl_small_face, 4.0, line);
     sl_paper_pen column[2] = {pen, pen};
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {

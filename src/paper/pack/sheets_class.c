@@ -185,20 +185,13 @@ void sl_sheet_plan(sl_document *document, const sl_pack *pack)
 
 static void put_mix(sl_document *document, const sl_plan *plan, int mix)
 {
-    double powder = 0.0, developer = 0.0, water = 0.0;
-    for (int i = 0; i < plan->n_bowls; i++) {
-        const sl_bowl *const bowl = &plan->bowls[i];
-        const double times = bowl->mix == mix ? plan->request.blocks : 0.0;
-        powder += times * bowl->shown.powder_g;
-        developer += times * bowl->shown.developer_g;
-        water += times * bowl->shown.water_g;
-    }
-    if (powder + developer + water > 0.0) {
+    const sl_weighing needs = sl_plan_needs(plan, mix);
+    if (needs.total_g > 0.0) {
         const int decimals = sl_scale_decimals(&plan->request);
         sl_document_cell(document, "%s", sl_mix_title(&plan->scene->mixes[mix]));
-        sl_put_grams(document, powder, decimals);
-        sl_put_grams(document, developer, decimals);
-        sl_put_grams(document, water, decimals);
+        sl_put_grams(document, needs.powder_g, decimals);
+        sl_put_grams(document, needs.developer_g, decimals);
+        sl_put_grams(document, needs.water_g, decimals);
         sl_document_cell(document, "%s", "");
     }
 }

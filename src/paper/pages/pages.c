@@ -94,7 +94,7 @@ static double put_foot(const sl_pages *pages, sl_canvas *canvas, double width, d
     snprintf(number, sizeof number,
              document->owes[SL_CAUTION_ESTIMATE] ? _("%s, page %d of %d; model %d of %s")
                                                  : _("%s, page %d of %d"),
-             document->title, page, pages->n, sl_edition_now, sl_editions[sl_edition_now - 1].day);
+             document->title, page, pages->n, sl_edition_now, sl_edition_day());
     sl_paper_face face = small_face;
     face.align = PANGO_ALIGN_RIGHT;
     low += put(canvas, draws, MARGIN, low, width, face, number);

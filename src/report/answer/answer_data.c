@@ -101,9 +101,9 @@ SL_TABLE(arms, ARM, sl_answer_page, page);
     SAY(lies, scene, answers->person)                                                                        \
     SAY(text, "scene", scene->name)                                                                          \
     SAY(number, "model", sl_edition_now)                                                                     \
-    SAY(text, "model_day", sl_editions[sl_edition_now - 1].day)                                              \
+    SAY(text, "model_day", sl_edition_day())                                                                 \
     SAY(number, "members", (double)answers->spread->members)                                                 \
-    SAY(yes, "partial", answers->spread->stopped || page->rinse->stopped)                                    \
+    SAY(yes, "partial", sl_answer_partial(page) >= 0)                                    \
     SAY(words, "seed", "%llu", (unsigned long long)answers->spread->seed)                                    \
     SAY(yes, "goal_assumed", scene->aims.assumed)                                                            \
     SAY(text, "zone", page->zone >= 0 ? scene->zones[page->zone].name : NULL)                                \

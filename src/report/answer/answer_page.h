@@ -44,6 +44,8 @@ const char *sl_answer_role_key(sl_answer_role role); /* for machines: "control: 
 /* Minutes from contact at which an arm is rinsed: the answer's, or, of a control and where no minute of the
  * model's is told, the scene's own; below 0: it is not. */
 double sl_answer_rinse_min(const sl_answers *answers, int arm);
+/* Of how many model runs the page is told in part; -1: of all that were asked for. */
+long sl_answer_partial(const sl_answer_page *page);
 /* What is read of the members of a spread for the page, by one thread; same_zone as there. */
 sl_rinse_request sl_answer_rinse_request(const sl_answers *answers, int same_zone);
 /* Whether it may be told what an arm's hair is like when it is rinsed: cut swatches, or a person's whose

@@ -98,6 +98,12 @@ int sl_answer_base_zone(const sl_answers *answers, int arm)
     return sl_reference_zone(answers->scene, goal >= 0 ? goal : 0);
 }
 
+long sl_answer_partial(const sl_answer_page *page)
+{
+    const sl_spread *const spread = page->answers->spread;
+    return page->rinse->stopped ? page->rinse->members : spread->stopped ? spread->members : -1;
+}
+
 sl_rinse_request sl_answer_rinse_request(const sl_answers *answers, int same_zone)
 {
     sl_rinse_request request = {.spread = answers->spread, .same_zone = same_zone, .threads = 1};

@@ -116,8 +116,8 @@ void sl_answer_say(sl_document *document, const void *of, sl_error *error)
     if (minutes || !scene->aims.assumed) { /* what is usual is meant for cut swatches alone */
         say_aims(document, page);
     }
-    if (answers->spread->stopped) {
-        sl_say_partial(document, answers->spread->members, answers->spread->asked_for);
+    if (sl_answer_partial(page) >= 0) {
+        sl_say_partial(document, sl_answer_partial(page), answers->spread->asked_for);
     }
     sl_say_labels(document, scene, answers->person, page->only);
     if (answers->person) {

@@ -162,17 +162,12 @@ static void say_room(sl_document *document, const sl_day_record *record)
 
 /* ---- out of which tubs ------------------------------------------------------------------------------ */
 
-static void say_tub(void *self, const char *sentence)
-{
-    sl_document_say(self, "%s", sentence);
-}
-
 /* Those of one bowl. */
 static void say_tubs(sl_document *document, const sl_day_went *went, int swatch)
 {
     bool is[SL_BENCH_MOST] = {false};
     is[swatch] = true;
-    sl_day_each_tub(&went->record, is, say_tub, document);
+    sl_day_each_tub(&went->record, is, sl_document_take_sentence, document);
     if (went->record.tubs && went->record.tubs[swatch].check) {
         sl_document_say(document, "%s", _("A check swatch: done alike each time, to see the tub age."));
     }
@@ -286,15 +281,6 @@ void sl_day_say_ticks(sl_document *document, const sl_bench *bench)
     }
 }
 
-static bool at_its_end(const sl_bench *bench)
-{
-    bool ends = bench->started;
-    for (int i = 0; i < bench->n; i++) {
-        ends = ends && bench->state[i].stage != SL_STAGE_ON_HAIR;
-    }
-    return ends;
-}
-
 void sl_day_begin_document(sl_document *document, const sl_day_went *went, sl_error *error)
 {
     char title[SL_DAY_WORDS];
@@ -321,7 +307,7 @@ void sl_day_say_went(sl_document *document, const void *of, sl_error *error)
     }
     sl_document_apart(document);
     say_room(document, &went->record);
-    if (at_its_end(bench)) {
+    if (bench->started && !sl_bench_any_on_hair(bench)) {
         sl_day_say_ticks(document, bench);
         for (int i = 0; i < went->n_due; i++) {
             sl_document_say(document, "%s", went->due[i]);

@@ -91,14 +91,9 @@ void sl_plan_fit_each(const sl_plan_fit *fit, sl_warning_taker *take, void *self
     }
 }
 
-static void say(void *document, const char *sentence)
-{
-    sl_document_say(document, "%s", sentence);
-}
-
 void sl_plan_fit_say(sl_document *document, const sl_plan_fit *fit)
 {
-    sl_plan_fit_each(fit, say, document);
+    sl_plan_fit_each(fit, sl_document_take_sentence, document);
 }
 
 /* Whether a look at this minute finds a mix on the hair, all of it and not about to be rinsed. */

@@ -218,19 +218,12 @@ static void say_shopping(sl_document *document, const sl_plan *plan)
     sl_document_heading(document, _("In all, in grams"));
     sl_document_table(document, "", 4, columns, 0.0);
     for (int m = 0; m < plan->scene->n_mixes; m++) {
-        double powder = 0.0, developer = 0.0, water = 0.0;
-        for (int i = 0; i < plan->n_bowls; i++) {
-            const sl_bowl *const bowl = &plan->bowls[i];
-            const double times = bowl->mix == m ? plan->request.blocks : 0.0;
-            powder += times * bowl->shown.powder_g;
-            developer += times * bowl->shown.developer_g;
-            water += times * bowl->shown.water_g;
-        }
-        if (powder + developer + water > 0.0) {
+        const sl_weighing needs = sl_plan_needs(plan, m);
+        if (needs.total_g > 0.0) {
             sl_document_cell(document, "%s", sl_mix_title(&plan->scene->mixes[m]));
-            say_grams(document, powder, 1);
-            say_grams(document, developer, 1);
-            say_grams(document, water, 1);
+            say_grams(document, needs.powder_g, 1);
+            say_grams(document, needs.developer_g, 1);
+            say_grams(document, needs.water_g, 1);
         }
     }
 }
