@@ -133,6 +133,7 @@ static void meet_rates(lane_rates *rates, const lane_phase *now, const lane_pace
     const sl_chemistry *const ch = now->ch;
     rates->any = most(rates->any, now->away + now->dry);
     for (int l = 0; l < LANES; l++) {
+        const double all = oxidants_of(y, l);
         const double open = 1.0 + ch->damage_opens.value * now->member->by[SL_DOUBT_OPENING][l];
         const double enter =
             open * at->exchange[l] * lane_fastest_entry(now, l) * (1.0 + now->liquid_share[l]);
@@ -141,8 +142,9 @@ static void meet_rates(lane_rates *rates, const lane_phase *now, const lane_pace
         const double dissolve = y[AT_UNDISSOLVED][0] > 0.0 ? ch->dissolve_per_min.value *
                                                                  (1.0 + room / ch->dissolve_half_mol_l.value)
                                                            : 0.0;
-        const double use = lane_fastest_use(now, at, oxidants_of(y, l), l);
+        const double use = lane_fastest_use(now, at, all, l);
         rates->use = most(rates->use, use);
+        rates->any = most(rates->any, lane_fastest_taking(now, at, all, y[AT_CYSTINE][l], l));
         rates->any =
             most(rates->any,
                  now->away + (now->bath > 0.0 ? most(most(enter, dissolve), STABLE / FOLLOWS * use) : 0.0));

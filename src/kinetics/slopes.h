@@ -184,6 +184,24 @@ LANES_INLINE double lane_fastest_use(const lane_phase *now, const lane_pace *at,
     return most(loss, at->fibre_loss[l]) + couple + at->hydrolysis[l] + at->thermal[l];
 }
 
+/* And the fastest at which cystine can use up one in the fibre: the two share what is used as they share the
+ * water, so no rate is above that of either alone. */
+LANES_INLINE double lane_fastest_taking(const lane_phase *now, const lane_pace *at, double all_mol_l,
+                                        double cystine, int l)
+{
+    const sl_chemistry *const ch = now->ch;
+    const double perhydroxyl = saturating(
+        at->share_fibre[l] * all_mol_l, ch->saturation_mol_l.value * now->member->by[SL_DOUBT_SATURATION][l]);
+    double k[SL_CHANNELS];
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        k[c] = at->cystine[c][l] * at->channel[c][l];
+    }
+    const double of_peroxide = k[SL_PERHYDROXYL] * at->share_fibre[l];
+    const double of_persulfate = k[SL_PERSULFATE] + k[SL_RADICAL] * perhydroxyl;
+    return ch->oxidant_per_cystine.value * ch->cystine_mol_l.value * cystine *
+           most(of_peroxide, of_persulfate);
+}
+
 /* What lane_slopes() has of each oxidant: its rows in the mix and in the fibre; what flows into the fibre and
  * what that, its own reactions and rinsing make of it in the mix. */
 #define OXIDANT_ROWS(NAME, name, ...)                                                                        \

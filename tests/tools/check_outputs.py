@@ -124,6 +124,15 @@ def inputs(base):
         done = call(folder, ["log", "export", "l.db", "-o", "l.db" + end])
         check(done.returncode == 2 and "a part of the log" in done.stderr.decode(),
               f"a result goes into l.db{end}: {done.returncode} {done.stderr.decode()}")
+    # A reader that goes on without what it cannot read.
+    for words in (["log", "list", ".", "-o", "{}"], ["log", "drift", ".", "-o", "{}"]):
+        refused(folder, words, "l.db", "the log that is used")
+    (folder / "class").mkdir()
+    for group in ("class/group-1.yaml", "class/group-2.yaml"):
+        done = call(folder, ["teach", "lessons/half-life/lesson.yaml", "--answers", group], typed=b"\nq\n")
+        check(done.returncode == 0, f"answers: {done.stderr.decode()}")
+    refused(folder, ["teach", "lessons/half-life/lesson.yaml", "--class", "class", "-o", "{}"], "class/group-1.yaml",
+            "a file of answers that is read")
     # A file that is read and written is no other input.
     refused(folder, ["teach", "lessons/half-life/lesson.yaml", "--answers", "{}"], "lessons/half-life/lesson.yaml",
             "a lesson's file that is read")

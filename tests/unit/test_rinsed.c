@@ -91,8 +91,9 @@ static double apart_min(double found, double there, double later)
 }
 
 /* What is changed beside the arms as they are: nothing, warmth that rises and falls, a stagger with an open
- * mix that is old, two applications with a rest between, no rinse at all, a full system. */
-enum { AS_IT_IS, WARMS, STAGGERED, TWICE, UNRINSED, FEEDBACK, CASES };
+ * mix that is old, two applications with a rest between, no rinse at all, hair that uses up persulfate within a
+ * minute, a full system. */
+enum { AS_IT_IS, WARMS, STAGGERED, TWICE, UNRINSED, USED_UP_FAST, FEEDBACK, CASES };
 
 /* A second. Measured temperatures have corners, through which no polynomial runs; and without a rinse members
  * with a fibre that fills at once are steepest in the first minute. */
@@ -154,6 +155,11 @@ static void change(int what)
         small.scene.points[2] = (sl_course_point){60.0, 24.0};
     }
     small.scene.chemistry.pigment_feedback = what == FEEDBACK;
+    if (what == USED_UP_FAST) {
+        small.scene.chemistry.cystine.k[SL_PERHYDROXYL].value = 0.035;
+        small.scene.chemistry.cystine.k[SL_PERSULFATE].value = 0.3;
+        small.scene.chemistry.cystine.k[SL_RADICAL].value = 0.05;
+    }
 }
 
 START_TEST(a_zone_is_at_its_goal_when_a_rinse_then_would_leave_it_there)

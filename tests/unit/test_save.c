@@ -806,6 +806,8 @@ START_TEST(an_output_is_no_input_and_no_two_outputs_are_one_file)
     ck_assert_ptr_nonnull(strstr(error.found, "is named for two results"));
     ck_assert(!sl_input_named(other, "a log", &error));
     ck_assert_ptr_nonnull(strstr(error.found, "is a log, and would be lost"));
+    ck_assert(!sl_output_allowed(other, &error)); /* whoever goes on without it does not write over it */
+    ck_assert_ptr_nonnull(strstr(error.found, "is a log, and would be lost"));
     put(other, "there now");
     ck_assert(!sl_output_named(other, NULL)); /* and is the same when it is there */
     char fourth[160];
@@ -815,6 +817,7 @@ START_TEST(an_output_is_no_input_and_no_two_outputs_are_one_file)
     const int file = open(fourth, O_RDONLY);
     ck_assert(!sl_input_opened(file, fourth, "a log", NULL));
     close(file);
+    ck_assert(!sl_output_allowed(fourth, NULL));
     ck_assert(sl_output_allowed(third, NULL));
     ck_assert(sl_input_replaced(third, "answers", NULL));
     ck_assert(sl_input_replaced(third, "answers", NULL));

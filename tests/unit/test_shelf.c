@@ -105,6 +105,33 @@ START_TEST(the_fuller_of_two_logs_of_one_test_counts)
 }
 END_TEST
 
+/* Somebody tries the day on a copy, with more events than the real one has yet. */
+START_TEST(a_real_test_counts_before_its_rehearsal)
+{
+    fresh();
+    log_made_copy(&made);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    sl_log *copy = NULL;
+    ck_assert(sl_log_open(&copy, made.other, SL_LOG_WRITE, NULL));
+    static const sl_event tried[] = {
+        {.kind = SL_EVENT_STARTED, .swatch = -1, .speed = 60.0, .at = {.boot_ns = 1, .wall_ns = 1}},
+        {.kind = SL_EVENT_APPLIED, .swatch = 0, .at = {.boot_ns = 2, .wall_ns = 2}}};
+    for (int i = 0; i < 2; i++) {
+        sl_event did = tried[i];
+        sl_error error = {.code = SL_OK};
+        ck_assert_msg(sl_log_append(copy, made.test, made.swatches, made.n, &did, NULL, &error), "%s; %s",
+                      error.found, error.wanted);
+    }
+    sl_log_close(copy);
+    read_shelf(false);
+    ck_assert_uint_eq(shelf.n, 2);
+    ck_assert_str_eq(shelf.row[0].file, "one.db");
+    ck_assert(!shelf.row[0].rehearsed && !shelf.row[0].copy);
+    ck_assert(shelf.row[1].rehearsed && shelf.row[1].copy);
+    end();
+}
+END_TEST
+
 START_TEST(a_log_that_cannot_be_read_is_a_row_with_its_reason)
 {
     static const char junk[] = "no log at all";
@@ -225,6 +252,7 @@ START_SUITE("shelf")
 ADD(a_test_is_planned_then_running_then_rinsed_then_compared)
 ADD(a_look_on_the_way_is_no_result)
 ADD(the_fuller_of_two_logs_of_one_test_counts)
+ADD(a_real_test_counts_before_its_rehearsal)
 ADD(a_log_that_cannot_be_read_is_a_row_with_its_reason)
 ADD(what_is_more_than_a_year_old_is_counted_and_listed_when_asked_for)
 ADD(what_is_older_than_tests_are_kept_is_counted_listed_or_not)

@@ -238,16 +238,23 @@ static bool add_log(void *self, const char *path, const char *name, sl_error *er
     return good;
 }
 
-/* Of one test in several logs, as a copy on a stick is, the fullest counts; of equals the one whose name
- * comes first. */
+/* Of one test in several logs, as a copy on a stick is, a real one counts before its rehearsals, and then the
+ * fullest; of equals the one whose name comes first, and so stands first. */
+static bool counts_before(const sl_shelf_row *one, const sl_shelf_row *other)
+{
+    const int n_one = one->test.n_events + one->test.n_readings;
+    const int n_other = other->test.n_events + other->test.n_readings;
+    return one->rehearsed != other->rehearsed ? other->rehearsed
+           : n_one != n_other                 ? n_one > n_other
+                                              : one < other;
+}
+
 static void find_copies(sl_log_shelf *shelf)
 {
     for (size_t i = 0; i < shelf->n; i++) {
-        for (size_t k = 0; k < shelf->n && !shelf->row[i].copy; k++) {
-            const sl_log_test *const one = &shelf->row[i].test, *const other = &shelf->row[k].test;
-            const int more = other->n_events + other->n_readings - one->n_events - one->n_readings;
-            shelf->row[i].copy = k != i && one->id[0] != '\0' && strcmp(one->id, other->id) == 0 &&
-                                 (more > 0 || (more == 0 && k < i));
+        sl_shelf_row *const row = &shelf->row[i];
+        for (size_t k = 0; k < shelf->n && row->test.id[0] != '\0' && !row->copy; k++) {
+            row->copy = strcmp(row->test.id, shelf->row[k].test.id) == 0 && counts_before(&shelf->row[k], row);
         }
     }
 }

@@ -127,7 +127,7 @@ static bool products_read(const sl_reading *reading, const sl_field *field, cons
         }
         for (int i = 0; i < product.n_mixes; i++) {
             if (sl_product_of(prices, product.mix[i], product.liquid)) {
-                return sl_node_refuse_key(one, SL_ERR_INCONSISTENT,
+                return sl_node_refuse_key(sl_node_child(one, "mixes"), SL_ERR_INCONSISTENT,
                                           "a mix whose powder or liquid is a product above already",
                                           "a mix has one powder and one liquid", reading->error);
             }
