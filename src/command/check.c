@@ -68,17 +68,21 @@ static bool put_warnings(const char *path, char *shown, const sl_resolver *resol
     return good;
 }
 
-static bool check_one(const char *models, const char *file, bool numbers, sl_faults *faults, sl_error *error)
+/* library: what other files of this call named. */
+static bool check_one(const sl_check_asked *asked, const char *file, struct sl_library *library,
+                      sl_faults *faults, sl_error *error)
 {
     sl_places places;
     char path[SL_PLACES_PATH];
-    if (!sl_places_find(&places, models, file, error) || !sl_places_scene(&places, file, path, error)) {
+    if (!sl_places_find(&places, asked->models, file, error) ||
+        !sl_places_scene(&places, file, path, error)) {
         return false;
     }
     sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};
     sl_resolver resolver = sl_resolver_of_folders(&folders);
     const char *kind = NULL;
     char title[256];
+    resolver.library = library;
     resolver.faults = faults;
     if (!sl_any_file_check(path, &resolver, &kind, title, sizeof title, error)) {
         return false;
@@ -90,7 +94,7 @@ static bool check_one(const char *models, const char *file, bool numbers, sl_fau
     if (strcmp(kind, sl_file_kind_word(SL_KIND_SCENE)) == 0 && !put_warnings(path, shown, &resolver, error)) {
         return false;
     }
-    return !numbers || strcmp(kind, "lesson") != 0 || put_numbers(path, &resolver, error);
+    return !asked->numbers || strcmp(kind, "lesson") != 0 || put_numbers(path, &resolver, error);
 }
 
 /* As they stand in the files: those of one file by their lines. */
@@ -125,18 +129,21 @@ sl_exit sl_command_check(int argc, char **argv)
         return sl_complain(&error);
     }
     sl_faults *const faults = sl_new(1, sizeof *faults, "checking a file", &error);
-    if (!faults) {
+    struct sl_library *const library = faults ? sl_library_new(&error) : NULL;
+    if (!library) {
+        sl_free(faults);
         return sl_complain(&error);
     }
     sl_exit worst = SL_EXIT_OK;
     for (int i = optind; i < argc; i++) {
         sl_error_clear(&error);
         faults->n = 0;
-        if (!check_one(asked.models, argv[i], asked.numbers, faults, &error)) {
+        if (!check_one(&asked, argv[i], library, faults, &error)) {
             const sl_exit one = complain_of(faults, &error);
             worst = one > worst ? one : worst;
         }
     }
+    sl_library_free(library);
     sl_free(faults);
     const sl_exit written = sl_finish_output(ferror(stdout) == 0);
     return written > worst ? written : worst;

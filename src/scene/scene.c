@@ -129,6 +129,18 @@ static bool scene_check(const sl_reading *reading, const sl_node *root)
     return sl_scene_read(reading, root, &scene);
 }
 
+static bool prices_check(const sl_reading *reading, const sl_node *root)
+{
+    sl_prices prices = {.currency = ""};
+    return sl_prices_read(reading, root, &prices);
+}
+
+static bool settings_check(const sl_reading *reading, const sl_node *root)
+{
+    sl_settled settled = {.tests = ""};
+    return sl_settled_read(reading, root, &settled);
+}
+
 static bool kind_check(const sl_reading *reading, const char *name, const sl_node *root, sl_header *header)
 {
     if (!sl_header_read(reading, root, header)) {
@@ -140,8 +152,6 @@ static bool kind_check(const sl_reading *reading, const char *name, const sl_nod
     sl_mix_record mix = {.has_ph = false};
     sl_chart chart = {.name = NULL};
     sl_intake intake = {0};
-    sl_prices prices = {.currency = ""};
-    sl_settled settled = {.tests = ""};
     const sl_chain chain = {.kind = header->kind, .name = name};
     switch (header->kind) {
     case SL_KIND_SCENE:
@@ -159,9 +169,9 @@ static bool kind_check(const sl_reading *reading, const char *name, const sl_nod
     case SL_KIND_INTAKE:
         return sl_intake_read(reading, root, NULL, &intake);
     case SL_KIND_PRICES:
-        return sl_prices_read(reading, root, &prices);
+        return prices_check(reading, root);
     case SL_KIND_SETTINGS:
-        return sl_settled_read(reading, root, &settled);
+        return settings_check(reading, root);
     case SL_KIND_COUNT:
         break;
     }

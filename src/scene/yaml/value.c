@@ -89,9 +89,13 @@ static size_t length_as_meant(const char *text, sl_text_kind kind)
 
 bool sl_text_check(const sl_node *node, sl_text_kind kind, sl_error *error)
 {
+    const size_t length = length_as_meant(node->text, kind);
+    if (sl_text_accept(node->text, length, kind, NULL)) {
+        return true;
+    }
     sl_error fault = {.code = SL_OK};
-    return sl_text_accept(node->text, length_as_meant(node->text, kind), kind, &fault) ||
-           sl_node_refuse(node, fault.code, fault.found, fault.wanted, error);
+    sl_text_accept(node->text, length, kind, &fault);
+    return sl_node_refuse(node, fault.code, fault.found, fault.wanted, error);
 }
 
 bool sl_name_is_new(const sl_node *name, const char *other, const char *twin, const char *likeness,
