@@ -175,6 +175,8 @@ bool sl_plan_make(sl_plan **plan, const sl_scene *scene, const sl_plan_request *
 void sl_plan_free(sl_plan *plan); /* NULL is allowed */
 /* What all bowls of a mix (-1: of all mixes) take in all rounds, as the scale shows it; grams alone. */
 sl_weighing sl_plan_needs(const sl_plan *plan, int mix);
+/* Pairs of gloves: fresh for each person and round. */
+int sl_plan_gloves(const sl_plan *plan);
 
 /* ---- what a class can do (fit.c) ---------------------------------------------------------------- */
 

@@ -9,7 +9,6 @@
 #include <locale.h>
 #include <string.h>
 
-#include "base/append.h"
 #include "command/command.h"
 #include "front/places.h"
 #include "front/tell.h"
@@ -20,7 +19,8 @@
 typedef struct sl_cost_asked {
     const char *prices, *scene;
     double powder_g, developer_g, per_week;
-    long repeats;
+    int repeats, people;
+    bool repeats_given, people_given;
     sl_result_wish result;
 } sl_cost_asked;
 
@@ -31,8 +31,11 @@ static const sl_option options[] = {
               .most = 100000.0, .help = N_("likewise")),
     SL_OPTION(sl_cost_asked, scene, sl_option_text, .name = "scene", .value = N_("SCENE"),
               .help = N_("the class's comparison and one of its swatches"), .wants = SL_WANTS_SCENE),
-    SL_OPTION(sl_cost_asked, repeats, sl_option_whole, .name = "repeats", .value = "N", .least = 1,
-              .most = SL_PLAN_MOST_BLOCKS, .help = N_("swatches of each strip in that comparison (3)")),
+    SL_OPTION_SAID(sl_cost_asked, repeats, repeats_given, sl_option_count, .name = "repeats", .value = "N",
+                   .least = 1, .most = SL_PLAN_MOST_BLOCKS,
+                   .help = N_("swatches of each strip in that comparison (3)")),
+    SL_OPTION_SAID(sl_cost_asked, people, people_given, sl_option_count, .name = "people", .value = "N",
+                   .least = 1, .most = SL_PLAN_MOST_PEOPLE, .help = N_("pairs of hands, 1 to 8 (1)")),
     SL_OPTION(sl_cost_asked, per_week, sl_option_number, .name = "per-week", .value = "N", .least = 0.01,
               .most = 1000.0, .help = N_("uses of an opened tub in a week (2)")),
 };
@@ -105,8 +108,8 @@ static bool age(sl_cost_page *page, const sl_scene *scene, sl_error *error)
     }
     sl_solver *const solver = sl_solver_new(error);
     bool good = solver != NULL;
-    page->arm = sl_arm_title(&scene->arms[arm]);
-    page->zone = sl_zone_title(&scene->zones[zone]);
+    page->arm = arm;
+    page->zone = zone;
     for (int i = 0; good && i < 3; i++) {
         page->activity[i] = activity[i];
         good = sl_freshness_of(scene, arm, zone, activity[i], solver, &page->freshness[i], error);
@@ -121,10 +124,6 @@ static void add_product(sl_cost_page *page, const sl_mix *mix, bool liquid, doub
 {
     const sl_product *const product = sl_product_of(page->prices, mix->name, liquid);
     int at = 0;
-    if (grams > 0.0 && !product) {
-        sl_append_item(page->lacking, sizeof page->lacking, "; ",
-                       liquid ? _("liquid of \"%s\"") : _("powder of \"%s\""), sl_mix_title(mix));
-    }
     if (!product || !(grams > 0.0)) {
         return;
     }
@@ -136,48 +135,48 @@ static void add_product(sl_cost_page *page, const sl_mix *mix, bool liquid, doub
     page->product[at].grams += grams;
 }
 
-static void add_products(sl_cost_page *page, const sl_plan *plan)
+static void add_products(sl_cost_page *page)
 {
-    for (int m = 0; m < plan->scene->n_mixes; m++) {
-        const sl_weighing needs = sl_plan_needs(plan, m);
-        add_product(page, &plan->scene->mixes[m], false, needs.powder_g);
-        add_product(page, &plan->scene->mixes[m], true, needs.developer_g);
+    for (int m = 0; m < page->plan->scene->n_mixes; m++) {
+        const sl_weighing needs = sl_plan_needs(page->plan, m);
+        add_product(page, &page->plan->scene->mixes[m], false, needs.powder_g);
+        add_product(page, &page->plan->scene->mixes[m], true, needs.developer_g);
     }
+    page->rest_cost = sl_plan_gloves(page->plan) * page->prices->other_price;
+    page->all_cost = page->rest_cost;
     for (int i = 0; i < page->n_products; i++) {
         sl_cost_product *const one = &page->product[i];
         one->purchase = sl_purchase_of(one->product, one->grams);
-        page->products_cost += one->purchase.cost;
+        page->all_cost += one->purchase.cost;
+        page->bought_cost += one->purchase.bought_cost;
     }
-    page->rest_cost = page->gloves * page->prices->other_price;
 }
 
-static bool add_scene(sl_cost_page *page, const sl_scene *scene, const sl_cost_asked *asked, sl_error *error)
+static bool add_scene(sl_cost_page *page, sl_plan **plan, const sl_scene *scene, const sl_cost_asked *asked,
+                      sl_error *error)
 {
-    sl_plan_request request = sl_plan_request_default();
-    sl_plan *plan = NULL;
-    request.blocks = (int)asked->repeats;
-    request.people = 2;
-    if (!sl_plan_make(&plan, scene, &request, error)) {
+    sl_plan_request request = sl_plan_request_of(scene);
+    request.blocks = asked->repeats_given ? asked->repeats : request.blocks;
+    request.people = asked->people_given ? asked->people : request.people;
+    if (!sl_plan_make(plan, scene, &request, error)) {
         return false;
     }
-    page->swatches = plan->n_swatches;
-    page->gloves = request.people * request.blocks;
+    page->plan = *plan;
     if (page->prices->n_products > 0) {
-        add_products(page, plan);
+        add_products(page);
     } else {
-        const sl_weighing needs = sl_plan_needs(plan, -1);
-        add_line(page, _("the class"),
-                 (sl_use){needs.powder_g, needs.developer_g, asked->per_week, page->gloves});
-        add_share(page, _("a swatch of it"), page->swatches);
+        const sl_weighing needs = sl_plan_needs(*plan, -1);
+        add_line(page, N_("the class"),
+                 (sl_use){needs.powder_g, needs.developer_g, asked->per_week, sl_plan_gloves(*plan)});
+        add_share(page, N_("a swatch of it"), (*plan)->n_swatches);
     }
-    sl_plan_free(plan);
     return age(page, scene, error);
 }
 
 sl_exit sl_command_cost(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    sl_cost_asked asked = {.per_week = 2.0, .repeats = 3};
+    sl_cost_asked asked = {.per_week = 2.0};
     sl_prices prices;
     sl_places places;
     char path[SL_PLACES_PATH];
@@ -191,16 +190,18 @@ sl_exit sl_command_cost(int argc, char **argv)
         return sl_complain(&error);
     }
     sl_cost_page page = {.prices = &prices};
+    sl_plan *plan = NULL;
     sl_places scene_places;
     sl_scene *const scene =
         asked.scene ? sl_places_load(&scene_places, asked.result.models, asked.scene, &error) : NULL;
     bool good = !asked.scene || scene;
     if (good && asked.powder_g + asked.developer_g > 0.0) {
-        add_line(&page, _("one use"), (sl_use){asked.powder_g, asked.developer_g, asked.per_week, 1});
+        add_line(&page, N_("one use"), (sl_use){asked.powder_g, asked.developer_g, asked.per_week, 1});
     }
-    good = good && (!scene || add_scene(&page, scene, &asked, &error));
+    good = good && (!scene || add_scene(&page, &plan, scene, &asked, &error));
     const sl_exit code =
         sl_tell(good, &error, &(sl_teller){sl_cost_say, &sl_cost_export, NULL}, &page, &asked.result);
+    sl_plan_free(plan);
     sl_scene_free(scene);
     return code;
 }

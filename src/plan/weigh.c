@@ -62,3 +62,8 @@ sl_weighing sl_plan_needs(const sl_plan *plan, int mix)
     needs.total_g = needs.powder_g + needs.developer_g + needs.water_g;
     return needs;
 }
+
+int sl_plan_gloves(const sl_plan *plan)
+{
+    return plan->request.people * plan->request.blocks;
+}

@@ -8,6 +8,7 @@ usage: same_answers.py BUILD SOURCE [SCENE...]
 Words are those of the page, whose parts are marked; the others must say each of its sentences, rows and cells. A medium that
 says less than was asked is found, because every question counts what it compared.
 """
+import csv
 import html.parser
 import json
 import math
@@ -257,7 +258,7 @@ def ask_run(ask):
 
 
 def ask_cost(ask):
-    words = ["cost", "school", "--scene", ask.scene, "--powder", "20g", "--developer", "40g"]
+    words = ["cost", "school", "--scene", ask.scene, "--powder", "20g", "--developer", "40g", "--people", "2"]
     page, told = ask.page(*words), ask.json(*words)
     ask.on_terminal(page, *words)
     assert told["uses"] and told["products"]
@@ -265,6 +266,16 @@ def ask_cost(ask):
         row = [of["product"], f"{of['needed_g']:.1f}", *(str(of[key]) for key in ("opened", "on_the_shelf", "to_buy")), f"{of['left_g']:.0f}",
                f"{told['currency']} {of['cost']:.2f}"]
         ask.ok("JSON, product", row, row in page.rows)
+    for row in csv.DictReader(ask.run(*words, "--csv").splitlines()):
+        if row["what"] == "the class":
+            ask.ok("CSV, class", row, all(math.isclose(float(row[key]), value, abs_tol=0.005) for key, value in told["class"].items() if key != "a_swatch"))
+    whole = told["class"]
+    assert whole["pairs_of_gloves"] == int(re.search(r": (\d+) pa", ask.run("plan", ask.scene, "--people", "2")).group(1)), whole
+    for key in ("cost", "other", "a_swatch", "to_buy_cost"):
+        amount = f"{told['currency']} {whole[key]:.2f}"
+        ask.ok(f"JSON, {key} of the class", amount, any(amount in text for _, _, text in page.said) or whole[key] == 0.0)
+    gloves = f"{whole['pairs_of_gloves']} pa"
+    ask.ok("JSON, gloves", gloves, any(gloves in text for _, _, text in page.said))
     for use in told["uses"]:
         for way in ("with_packets", "with_tub"):
             amount = f"{told['currency']} {use[way]:.2f}"

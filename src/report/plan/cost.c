@@ -76,7 +76,7 @@ static void say_line(sl_document *document, const sl_cost_page *page, const sl_c
     char powder[24], developer[24], heading[160];
     sl_short_number(line->use.powder_g, 1, powder, sizeof powder);
     sl_short_number(line->use.developer_g, 1, developer, sizeof developer);
-    snprintf(heading, sizeof heading, _("%s: %s g powder, %s g developer"), line->what, powder, developer);
+    snprintf(heading, sizeof heading, _("%s: %s g powder, %s g developer"), _(line->what), powder, developer);
     sl_document_heading(document, heading);
     sl_document_table(document, "", 5, columns, 0.0);
     if (cost->has_packets) {
@@ -93,6 +93,21 @@ static void say_line(sl_document *document, const sl_cost_page *page, const sl_c
     }
 }
 
+static bool has_products(const sl_cost_page *page)
+{
+    return page->plan && page->prices->n_products > 0;
+}
+
+/* Grams of a mix's powder (2 * mix) or liquid (that + 1) that no product is named for; 0: none. */
+static double lacking_g(const sl_cost_page *page, long i)
+{
+    const int mix = (int)(i / 2);
+    const sl_weighing needs = sl_plan_needs(page->plan, mix);
+    const bool named =
+        sl_product_of(page->prices, page->plan->scene->mixes[mix].name, i % 2 == 1) || !has_products(page);
+    return named ? 0.0 : i % 2 == 1 ? needs.developer_g : needs.powder_g;
+}
+
 /* By product: what is needed, opened and bought, and what it costs. */
 static void say_products(sl_document *document, const sl_cost_page *page)
 {
@@ -101,10 +116,10 @@ static void say_products(sl_document *document, const sl_cost_page *page)
         {N_("on the shelf"), 1.2, SL_RIGHT}, {N_("to buy"), 1.0, SL_RIGHT},    {N_("left, g"), 1.0, SL_RIGHT},
         {N_("costs"), 1.2, SL_RIGHT}};
     char money[32], rest[32], all[32];
-    double bought = 0.0;
-    if (page->prices->n_products == 0 || page->swatches == 0) {
+    if (!has_products(page)) {
         return;
     }
+    const int gloves = sl_plan_gloves(page->plan);
     sl_document_heading(document, _("The class, by product"));
     sl_document_table(document, "", 7, columns, 0.0);
     for (int i = 0; i < page->n_products; i++) {
@@ -117,22 +132,28 @@ static void say_products(sl_document *document, const sl_cost_page *page)
         sl_document_cell(document, "%d", one->purchase.bought);
         sl_document_cell(document, "%.0f", one->purchase.left_g);
         sl_document_cell(document, "%s", money);
-        bought += one->purchase.bought_cost;
     }
-    if (page->lacking[0] != '\0') {
-        sl_document_say(document, _("Not priced, for no product of this file names them: %s."),
-                        page->lacking);
+    for (int i = 0, n = 0; i < 2 * page->plan->scene->n_mixes; i++) {
+        const double grams = lacking_g(page, i);
+        if (grams > 0.0) {
+            if (n++ == 0) {
+                sl_document_say(document, "%s", _("Not priced, for no product of this file names them:"));
+            }
+            sl_document_item(
+                document, i % 2 ? _("%.1f g of the liquid of \"%s\"") : _("%.1f g of the powder of \"%s\""),
+                grams, sl_mix_title(&page->plan->scene->mixes[i / 2]));
+        }
     }
     put_money(page->prices, page->rest_cost, rest, sizeof rest);
-    put_money(page->prices, page->products_cost + page->rest_cost, all, sizeof all);
+    put_money(page->prices, page->all_cost, all, sizeof all);
     sl_document_row(document, _("In all"),
                     sl_plural("%s, of it %s for gloves and the rest, %d pair",
-                              "%s, of it %s for gloves and the rest, %d pairs", page->gloves),
-                    all, rest, page->gloves);
-    put_money(page->prices, (page->products_cost + page->rest_cost) / page->swatches, money, sizeof money);
+                              "%s, of it %s for gloves and the rest, %d pairs", gloves),
+                    all, rest, gloves);
+    put_money(page->prices, page->all_cost / page->plan->n_swatches, money, sizeof money);
     sl_document_row(document, _("A swatch"), "%s", money);
-    put_money(page->prices, bought, money, sizeof money);
-    if (bought > 0.0) {
+    put_money(page->prices, page->bought_cost, money, sizeof money);
+    if (page->bought_cost > 0.0) {
         sl_document_row(document, _("To buy"), _("for %s; the shelf has the rest"), money);
     }
 }
@@ -143,7 +164,9 @@ static void say_freshness(sl_document *document, const sl_cost_page *page)
     if (page->n_ages == 0) {
         return;
     }
-    snprintf(heading, sizeof heading, _("Old powder, by the model: \"%s\" in \"%s\""), page->arm, page->zone);
+    snprintf(heading, sizeof heading, _("Old powder, by the model: \"%s\" in \"%s\""),
+             sl_arm_title(&page->plan->scene->arms[page->arm]),
+             sl_zone_title(&page->plan->scene->zones[page->zone]));
     sl_document_heading(document, heading);
     for (int i = 0; i < page->n_ages; i++) {
         const sl_freshness *const one = &page->freshness[i];
@@ -182,68 +205,115 @@ void sl_cost_say(sl_document *document, const void *of, sl_error *error)
     sl_document_end(document, cost_occasions(page));
 }
 
-/* ---- for machines ------------------------------------------------------------------------------------- */
+/* ---- for machines -------------------------------------------------------------------------------------
+ */
 
-#define LINE(SAY)                                                                                            \
-    SAY(end, table->place == page->n)                                                                        \
-    SAY(let, const sl_cost_line *const line = &page->line[table->place])                                     \
-    SAY(let, const sl_cost *const cost = &line->cost)                                                        \
+#define USE(SAY)                                                                                             \
     SAY(text, "what", line->what)                                                                            \
     SAY(number, "powder_g", line->use.powder_g)                                                              \
     SAY(number, "developer_g", line->use.developer_g)                                                        \
     SAY(text, "currency", page->prices->currency)                                                            \
-    SAY(cents, "powder_packets", sl_if_known(cost->has_packets, cost->packets_cost))                         \
-    SAY(cents, "powder_tub", sl_if_known(cost->has_tub, cost->tub_cost))                                     \
-    SAY(cents, "developer", cost->developer_cost)                                                            \
-    SAY(cents, "other", cost->other_cost)                                                                    \
-    SAY(cents, "with_packets", sl_if_known(cost->has_packets, cost->with_packets))                           \
-    SAY(cents, "with_tub", sl_if_known(cost->has_tub, cost->with_tub))                                       \
-    SAY(number, "tub_uses", sl_if_known(cost->has_tub, cost->tub_uses))                                      \
-    SAY(number, "break_even", sl_if_known(cost->has_tub, cost->break_even))
-SL_TABLE(cost_lines, LINE, sl_cost_page, page);
-
-#define USE(SAY)                                                                                             \
-    SAY(let, const sl_cost_line *const line = &page->line[table->place])                                     \
-    SAY(text, "what", line->what)                                                                            \
-    SAY(number, "powder_g", line->use.powder_g)                                                              \
-    SAY(number, "developer_g", line->use.developer_g)                                                        \
-    SAY(number, "with_packets", sl_if_known(line->cost.has_packets, line->cost.with_packets))                \
-    SAY(number, "with_tub", sl_if_known(line->cost.has_tub, line->cost.with_tub))                            \
-    SAY(number, "tub_uses", line->cost.tub_uses)                                                             \
-    SAY(number, "break_even", line->cost.break_even)
-SL_FLAT_TABLE(uses, USE, sl_cost_page, page);
+    SAY(cents, "powder_packets", sl_if_known(line->cost.has_packets, line->cost.packets_cost))               \
+    SAY(cents, "powder_tub", sl_if_known(line->cost.has_tub, line->cost.tub_cost))                           \
+    SAY(cents, "developer", line->cost.developer_cost)                                                       \
+    SAY(cents, "other", line->cost.other_cost)                                                               \
+    SAY(cents, "with_packets", sl_if_known(line->cost.has_packets, line->cost.with_packets))                 \
+    SAY(cents, "with_tub", sl_if_known(line->cost.has_tub, line->cost.with_tub))                             \
+    SAY(number, "tub_uses", sl_if_known(line->cost.has_tub, line->cost.tub_uses))                            \
+    SAY(number, "break_even", sl_if_known(line->cost.has_tub, line->cost.break_even))                        \
+    SAY(number, "uses_a_week", line->use.per_week)                                                           \
+    SAY(number, "tub_weeks", sl_if_known(line->cost.has_tub, page->prices->tub_weeks))                       \
+    SAY(number, "tub_left_g", sl_if_known(line->cost.has_tub, line->cost.tub_left_g))
+#define USE_ROW(SAY) SAY(let, const sl_cost_line *const line = &page->line[table->place]) USE(SAY)
+SL_FLAT_TABLE(uses, USE_ROW, sl_cost_page, page);
 
 #define PRODUCT(SAY)                                                                                         \
-    SAY(let, const sl_cost_product *const one = &page->product[table->place])                                \
-    SAY(text, "product", one->product->name)                                                                 \
     SAY(number, "needed_g", one->grams)                                                                      \
     SAY(number, "opened", one->purchase.opened)                                                              \
     SAY(number, "on_the_shelf", one->product->have)                                                          \
     SAY(number, "to_buy", one->purchase.bought)                                                              \
     SAY(number, "left_g", one->purchase.left_g)                                                              \
-    SAY(number, "cost", one->purchase.cost)                                                                  \
-    SAY(number, "to_buy_cost", one->purchase.bought_cost)
-SL_FLAT_TABLE(products, PRODUCT, sl_cost_page, page);
+    SAY(cents, "cost", one->purchase.cost)                                                                   \
+    SAY(cents, "to_buy_cost", one->purchase.bought_cost)
+#define PRODUCT_ROW(SAY)                                                                                     \
+    SAY(let, const sl_cost_product *const one = &page->product[table->place])                                \
+    SAY(text, "product", one->product->name)                                                                 \
+    PRODUCT(SAY)
+SL_FLAT_TABLE(products, PRODUCT_ROW, sl_cost_page, page);
+
+#define LACKING(SAY)                                                                                         \
+    SAY(text, "part", i % 2 == 1 ? "liquid" : "powder")                                                      \
+    SAY(text, "mix", page->plan->scene->mixes[i / 2].name)
+#define LACKING_ROW(SAY)                                                                                     \
+    SAY(let, const long i = table->place)                                                                    \
+    SAY(skip, lacking_g(page, i) <= 0.0)                                                                     \
+    LACKING(SAY)                                                                                             \
+    SAY(number, "needed_g", lacking_g(page, i))
+SL_FLAT_TABLE(lacking, LACKING_ROW, sl_cost_page, page);
+
+#define CLASS(SAY)                                                                                           \
+    SAY(number, "swatches", page->plan->n_swatches)                                                          \
+    SAY(number, "pairs_of_gloves", sl_plan_gloves(page->plan))
+#define CLASS_ROW(SAY)                                                                                       \
+    CLASS(SAY)                                                                                               \
+    SAY(cents, "other", page->rest_cost)                                                                     \
+    SAY(cents, "cost", page->all_cost)                                                                       \
+    SAY(cents, "a_swatch", page->all_cost / page->plan->n_swatches)                                          \
+    SAY(cents, "to_buy_cost", page->bought_cost)
+SL_FLAT_TABLE(class_record, CLASS_ROW, sl_cost_page, page);
 
 #define AGE(SAY)                                                                                             \
-    SAY(let, const sl_freshness *const one = &page->freshness[table->place])                                 \
-    SAY(number, "activity", page->activity[table->place])                                                    \
-    SAY(number, "fresh_left", one->fresh_left)                                                               \
-    SAY(number, "stale_left", one->stale_left)                                                               \
-    SAY(number, "times", sl_if_known(one->reached, one->times))
-SL_FLAT_TABLE(ages, AGE, sl_cost_page, page);
+    SAY(text, "arm", page->plan->scene->arms[page->arm].name)                                                \
+    SAY(text, "zone", page->plan->scene->zones[page->zone].name)                                             \
+    SAY(number, "activity", page->activity[age])                                                             \
+    SAY(number, "fresh_left", page->freshness[age].fresh_left)                                               \
+    SAY(number, "stale_left", page->freshness[age].stale_left)                                               \
+    SAY(number, "times", sl_if_known(page->freshness[age].reached, page->freshness[age].times))
+#define AGE_ROW(SAY) SAY(let, const long age = table->place) AGE(SAY)
+SL_FLAT_TABLE(ages, AGE_ROW, sl_cost_page, page);
 
 #define COST(SAY)                                                                                            \
+    SAY(let, const bool by_product = has_products(page))                                                     \
     SAY(text, "prices", sl_prices_title(page->prices, SL_ENGLISH))                                           \
     SAY(text, "currency", page->prices->currency)                                                            \
     SAY(rows, "uses", uses, page, 0, page->n)                                                                \
     SAY(rows, "products", products, page, 0, page->n_products)                                               \
-    SAY(text, "not_priced", page->lacking[0] != '\0' ? page->lacking : NULL)                                 \
+    SAY(rows, "not_priced", lacking, page, 0, by_product ? 2 * page->plan->scene->n_mixes : 0)               \
+    SAY(record, "class", class_record, by_product ? page : NULL, 0)                                          \
     SAY(rows, "old_powder", ages, page, 0, page->n_ages)                                                     \
     SAY(cautions, cost_occasions(page))
 SL_TABLE(cost_record, COST, sl_cost_page, page);
 
-const sl_export sl_cost_export = {"cost", 1, &cost_record, &cost_lines};
+/* A line for each of them all; a cell is empty where its line has nothing to say. */
+static sl_told tell_line(sl_row *row, const sl_table *table)
+{
+    const sl_cost_page *const page = table->of;
+    const bool by_product = has_products(page);
+    const struct {
+        const char *what; /* NULL: it says so itself */
+        const sl_columns *columns;
+        long n;
+    } part[] = {{NULL, &uses, page->n},
+                {"product", &products, page->n_products},
+                {"not priced", &lacking, by_product ? 2 * page->plan->scene->n_mixes : 0},
+                {"the class", &class_record, by_product ? 1 : 0},
+                {"old powder", &ages, page->n_ages}};
+    long at = table->place;
+    for (size_t i = 0; i < sizeof part / sizeof part[0]; at -= part[i].n, i++) {
+        if (at < part[i].n) {
+            sl_row_text(row, "what", part[i].what);
+            sl_row_text(row, "currency", page->prices->currency);
+            return part[i].columns->tell(row, &(sl_table){part[i].columns, page, 0, at, part[i].n});
+        }
+    }
+    return SL_NO_MORE;
+}
+#define COST_LINE(SAY)                                                                                       \
+    USE(SAY)                                                                                                 \
+    SAY(text, "product", NULL) PRODUCT(SAY) LACKING(SAY) CLASS(SAY) SAY(cents, "a_swatch", NAN) AGE(SAY)
+static const sl_columns cost_lines = SL_COLUMNS(COST_LINE(SL_COLUMN), .tell = tell_line);
+
+const sl_export sl_cost_export = {"cost", 2, &cost_record, &cost_lines};
 
 /* ---- a mix -------------------------------------------------------------------------------------------- */
 

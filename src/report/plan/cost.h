@@ -14,7 +14,7 @@
 #include "slowlift/plan.h"
 
 typedef struct sl_cost_line {
-    const char *what; /* "one use", "the class", "a swatch" */
+    const char *what; /* "one use", "the class", "a swatch of it": msgid */
     sl_use use;
     sl_cost cost;
     bool share; /* of the line before: no words about tubs */
@@ -31,13 +31,12 @@ typedef struct sl_cost_page {
     const sl_prices *prices;
     int n_products;
     sl_cost_product product[SL_MOST_PRODUCTS]; /* those that a scene's class needs */
-    char lacking[256];                         /* mixes that no product is named for; "": none */
-    double products_cost, rest_cost;
-    int swatches, gloves; /* of that class; pairs */
+    double bought_cost, rest_cost, all_cost;   /* of what the shelf lacks; gloves and the rest; in all */
+    const sl_plan *plan;                       /* borrowed: of that class; NULL: none */
     int n;
     sl_cost_line line[3];
-    /* Of a scene's arm with powder; n_ages 0: none asked for. */
-    const char *arm, *zone;
+    /* Of an arm of the plan's scene with powder; n_ages 0: none asked for. */
+    int arm, zone;
     int n_ages;
     double activity[4];
     sl_freshness freshness[4];

@@ -434,8 +434,11 @@ void sl_plan_say(sl_document *document, const void *of, sl_error *error)
     }
     if (!page->blind) {
         say_compared(document, page->plan);
-        sl_document_say(document, _("gloves, fresh for each person and round: %d pairs"),
-                        page->plan->request.people * page->plan->request.blocks);
+        sl_document_say(document,
+                        sl_plural("gloves, fresh for each person and round: %d pair",
+                                  "gloves, fresh for each person and round: %d pairs",
+                                  sl_plan_gloves(page->plan)),
+                        sl_plan_gloves(page->plan));
     }
     for (int b = 0; b < page->plan->request.blocks; b++) {
         say_block(document, page, b);
