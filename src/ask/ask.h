@@ -56,6 +56,7 @@ enum {
     SL_ASK_COLOURS = 7,  /* that a dye can have here */
     SL_ASK_MIXES = 5,    /* kinds of mix */
     SL_ASK_CONTROLS = 3, /* untreated, washing only, undyed with the strongest mix */
+    SL_ASK_WORDS = 8,    /* that an answer can be made of, at most */
     SL_ASK_TEXT = 400,   /* bytes of an answer */
     SL_ASK_PATH = 512,   /* of the scene's file */
     SL_ASK_NAME = 41     /* of its stem, which names the other files too */
@@ -66,16 +67,17 @@ static const double SL_ASK_MIXED_MIN = 1.0;
 
 /* A kind of mix that can be asked for. */
 typedef struct sl_ask_mix {
-    const char *word;   /* as it is typed; msgid */
+    const char *word;   /* as it is typed; one of sl_ask_mix_words */
     const char *file;   /* of models/mixes, which it is like */
     const char *arm;    /* name of its strip; msgid */
     const char *liquid; /* key of its liquid's parts */
     int works;          /* the strongest has most */
 } sl_ask_mix;
 extern const sl_ask_mix sl_ask_mixes[SL_ASK_MIXES];
-extern const char *const sl_ask_colours[SL_ASK_COLOURS];   /* name of its dye in the set; msgid */
-extern const char *const sl_ask_controls[SL_ASK_CONTROLS]; /* msgid */
-extern const char *const sl_strength_words[SL_STRENGTHS];  /* msgid */
+extern const char
+    *const sl_ask_colours[SL_ASK_COLOURS + 1]; /* name of its dye in the set; msgid. Last: not known */
+extern const char *const sl_ask_controls[SL_ASK_CONTROLS + 1]; /* msgid. Last: none */
+extern const char *const sl_strength_words[SL_STRENGTHS];      /* msgid */
 extern const double sl_strength_shares[SL_STRENGTHS];
 
 /* A mix on this test's bench. */
@@ -110,6 +112,16 @@ typedef struct sl_new_test {
     char file[SL_ASK_PATH], name[SL_ASK_NAME];
 } sl_new_test;
 
+/* The words that an answer can be made of, to be tapped: those by which the row reads it. */
+typedef struct sl_ask_words {
+    const char *const *word;  /* [n] msgids */
+    const char *const *means; /* [n] msgids: what each stands for; NULL: they say it themselves */
+    int n;                    /* up to SL_ASK_WORDS */
+    int most;                 /* so many may stand in an answer */
+    bool alone;               /* the last word stands alone */
+    bool pairs;               /* of two neighbours one takes the place of the other */
+} sl_ask_words;
+
 typedef struct sl_ask_row {
     const char *id;      /* its key in a file of answers */
     const char *ask;     /* msgid */
@@ -118,6 +130,7 @@ typedef struct sl_ask_row {
     /* In place of `usual` where it depends on what was answered before. */
     const char *(*usual_of)(const sl_new_test *asked, char text[SL_ASK_TEXT]);
     bool (*read)(const sl_node *node, sl_new_test *asked, sl_error *error);
+    sl_ask_words words; /* n 0: none */
 } sl_ask_row;
 extern const sl_ask_row sl_ask_rows[SL_TOPICS];
 
@@ -127,6 +140,12 @@ const char *sl_ask_usual(sl_topic row, const sl_new_test *asked, char text[SL_AS
 bool sl_ask_read(sl_topic row, const sl_node *node, bool given, sl_new_test *asked, sl_error *error);
 /* What somebody typed. */
 bool sl_ask_typed(sl_topic row, const char *text, bool given, sl_new_test *asked, sl_error *error);
+/* Whether a word of the row belongs to this test: of an order, a colour that lies on the hair. */
+bool sl_ask_offers(sl_topic row, int word, const sl_new_test *asked);
+/* Whether it stands in an answer, and the answer once it was tapped: put in, or taken away where another is
+ * left. */
+bool sl_ask_holds(sl_topic row, int word, const char *answer);
+void sl_ask_tap(sl_topic row, int word, const char *answer, char text[SL_ASK_TEXT]);
 /* All rows from a file of answers: `id: answer`, the usual ones for those that it leaves out. file: where to
  * save, whatever stands there; NULL: not said. */
 bool sl_ask_file(const char *path, const char *file, sl_new_test *asked, sl_error *error);

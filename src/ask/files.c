@@ -168,15 +168,6 @@ static void write_dyes(sl_file_writing *writing)
 
 /* ---- the scene --------------------------------------------------------------------------------------- */
 
-const char *sl_asked_title(const sl_new_test *asked)
-{
-    static const char *const titles[] = {N_("Which mix takes which colour"), N_("When one colour is out"),
-                                         N_("Whether powder with water does anything"),
-                                         N_("Whether an old tub is weaker"),
-                                         N_("Slower or faster, and which is gentler")};
-    return _(titles[asked->question - 1]);
-}
-
 static void put_place(sl_file_writing *writing)
 {
     const sl_new_test *const asked = writing->asked;

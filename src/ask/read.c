@@ -12,70 +12,43 @@
 #include <strings.h>
 #include <unistd.h>
 
-#include "ask/ask.h"
+#include "ask/parts.h"
 #include "base/code.h"
 #include "base/language.h"
 #include "scene/yaml/file.h"
 #include "scene/yaml/value.h"
 
-const sl_ask_mix sl_ask_mixes[SL_ASK_MIXES] = {
-    {N_("water"), "powder-water", N_("powder + water"), "water", 1},
-    {"3", "powder-3", N_("powder + 3 %"), "developer", 2},
-    {"6", "powder-6", N_("powder + 6 %"), "developer", 3},
-    {N_("old"), "powder-water-old", N_("old powder + water"), "water", 0},
-    {N_("lightener"), "lightener-6", N_("lightener + 6 %"), "developer", 4},
-};
-const char *const sl_ask_colours[SL_ASK_COLOURS] = {N_("red"),  N_("orange"), N_("yellow"), N_("green"),
-                                                    N_("blue"), N_("violet"), N_("pink")};
-const char *const sl_ask_controls[SL_ASK_CONTROLS] = {N_("untreated"), N_("washed"), N_("undyed")};
+#define MIXES(ROW)                                                                                           \
+    ROW(N_("water"), "powder-water", N_("powder + water"), "water", 1)                                       \
+    ROW("3", "powder-3", N_("powder + 3 %"), "developer", 2)                                                 \
+    ROW("6", "powder-6", N_("powder + 6 %"), "developer", 3)                                                 \
+    ROW(N_("old"), "powder-water-old", N_("old powder + water"), "water", 0)                                 \
+    ROW(N_("lightener"), "lightener-6", N_("lightener + 6 %"), "developer", 4)
+#define WHOLE(word, file, arm, liquid, works) {word, file, arm, liquid, works},
+#define WORD(word, ...) word,
+#define ARM(word, file, arm, ...) arm,
+const sl_ask_mix sl_ask_mixes[SL_ASK_MIXES] = {MIXES(WHOLE)};
+static const char *const mix_words[SL_ASK_MIXES] = {MIXES(WORD)}, *const mix_arms[] = {MIXES(ARM)};
+const char *const sl_ask_colours[SL_ASK_COLOURS + 1] = {
+    N_("red"), N_("orange"), N_("yellow"), N_("green"), N_("blue"), N_("violet"), N_("pink"), N_("unknown")};
+const char *const sl_ask_controls[SL_ASK_CONTROLS + 1] = {N_("untreated"), N_("washed"), N_("undyed"),
+                                                          N_("none")};
+static const char *const figures[] = {"1", "2", "3", "4", "5"};
+static const char *const questions[] = {N_("Which mix takes which colour"), N_("When one colour is out"),
+                                        N_("Whether powder with water does anything"),
+                                        N_("Whether an old tub is weaker"),
+                                        N_("Slower or faster, and which is gentler")};
+static const char *const heads[] = {N_("cut swatches on a bench"), N_("a strand cut from one person"),
+                                    N_("on a head")};
+static const char *const roots[] = {N_("no"), N_("brown on 5")};
+static const char *const shares[] = {N_("half")};
+enum { NOT_STATED, ALLOWED, NEW, LONG_OPEN, N_PACKET };
+static const char *const packet[N_PACKET] = {N_("not stated"), N_("allowed"), N_("new"),
+                                             N_("opened long ago")};
 
-/* ---- parts of an answer ------------------------------------------------------------------------- */
-
-enum { PARTS = 16, PART = 64 };
-typedef struct sl_answer_parts {
-    int n;
-    char part[PARTS][PART];
-} sl_answer_parts;
-
-/* Parted at any of these, without spaces around them and in small letters. False: too many, or one too long.
- */
-static bool parted(const sl_node *node, const char *at, sl_answer_parts *parts, sl_error *error)
+const char *sl_asked_title(const sl_new_test *asked)
 {
-    const char *from = node->text;
-    *parts = (sl_answer_parts){0};
-    while (*from) {
-        from += strspn(from, " ");
-        const size_t length = strcspn(from, at);
-        size_t kept = length;
-        while (kept > 0 && from[kept - 1] == ' ') {
-            kept--;
-        }
-        if (kept >= PART || (kept > 0 && parts->n == PARTS)) {
-            return sl_node_refuse_text(node, SL_ERR_TOO_LARGE, N_("a few short words"), error);
-        }
-        if (kept > 0) {
-            memcpy(parts->part[parts->n], from, kept);
-        }
-        parts->n += kept > 0;
-        from += length + (from[length] != '\0');
-    }
-    return true;
-}
-
-static bool is(const char *part, const char *word)
-{
-    return strcasecmp(part, word) == 0 || strcasecmp(part, _(word)) == 0;
-}
-
-/* Which of the words; -1: none. */
-static int word_of(const char *part, const char *const *words, int n)
-{
-    for (int i = 0; i < n; i++) {
-        if (is(part, words[i])) {
-            return i;
-        }
-    }
-    return -1;
+    return _(questions[asked->question - 1]);
 }
 
 static bool refuse(const sl_node *node, const char *part, const char *wanted, sl_error *error)
@@ -88,7 +61,7 @@ static bool refuse(const sl_node *node, const char *part, const char *wanted, sl
 static bool refuse_word(const sl_node *node, const char *part, const char *const *words, int n,
                         sl_error *error)
 {
-    const char *shown[PARTS];
+    const char *shown[SL_ANSWER_PARTS];
     const sl_words known = {shown, n};
     sl_phrase wanted = {0};
     for (int i = 0; i < n; i++) {
@@ -102,7 +75,7 @@ static bool refuse_word(const sl_node *node, const char *part, const char *const
 static bool number_of(const sl_node *node, const char *part, const sl_range *range, const char *unit,
                       double *value, sl_error *error)
 {
-    char text[PART + 8];
+    char text[SL_ANSWER_PART + 8];
     const bool bare = part[strspn(part, "0123456789.")] == '\0';
     snprintf(text, sizeof text, "%s%s%s", part, bare ? " " : "", bare ? unit : "");
     sl_node piece = *node;
@@ -127,17 +100,17 @@ static bool code_of(const sl_node *node, const char *what, const char *part, cha
            sl_node_refuse(node, found.code, found.found, found.wanted, error);
 }
 
-/* A list of words, parted by commas, or by spaces where there are none; each at most once. */
+/* A list of words, each at most once. */
 static bool words_read(const sl_node *node, const char *const *words, int n_words, int *chosen, int *n,
                        sl_error *error)
 {
     sl_answer_parts parts;
-    if (!parted(node, strchr(node->text, ',') ? "," : " ", &parts, error)) {
+    if (!sl_answer_list(node, words, n_words, &parts, error)) {
         return false;
     }
     *n = 0;
     for (int i = 0; i < parts.n; i++) {
-        const int word = word_of(parts.part[i], words, n_words);
+        const int word = sl_answer_word(parts.part[i], words, n_words);
         if (word < 0) {
             return refuse_word(node, parts.part[i], words, n_words, error);
         }
@@ -165,7 +138,7 @@ static bool whose_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 {
     sl_answer_parts parts;
     asked->person[0] = '\0';
-    if (!parted(node, ", ", &parts, error) ||
+    if (!sl_answer_part(node, ", ", &parts, error) ||
         !whole_of(node, parts.n > 0 ? parts.part[0] : "", 1, 3, &asked->whose, error)) {
         return false;
     }
@@ -191,10 +164,10 @@ static bool hair_read(const sl_node *node, sl_new_test *asked, sl_error *error)
     static const sl_range range = {SL_MEASURE_NUMBER, 1.0, SL_LEVEL_END};
     sl_answer_parts parts;
     int natural = 0;
-    if (!parted(node, ", ", &parts, error)) {
+    if (!sl_answer_part(node, ", ", &parts, error)) {
         return false;
     }
-    const bool lightened = parts.n == 3 && is(parts.part[1], N_("from"));
+    const bool lightened = parts.n == 3 && sl_answer_is(parts.part[1], N_("from"));
     if (parts.n != 1 && !lightened) {
         return sl_node_refuse_text(node, SL_ERR_WRONG_TYPE, wanted, error);
     }
@@ -212,13 +185,13 @@ static bool root_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 {
     sl_answer_parts parts;
     asked->root_level = 0;
-    if (!parted(node, ", ", &parts, error)) {
+    if (!sl_answer_part(node, ", ", &parts, error)) {
         return false;
     }
-    if (parts.n == 1 && is(parts.part[0], N_("no"))) {
+    if (parts.n == 1 && sl_answer_is(parts.part[0], roots[0])) {
         return true;
     }
-    if (parts.n != 3 || !is(parts.part[0], N_("brown")) || !is(parts.part[1], N_("on"))) {
+    if (parts.n != 3 || !sl_answer_is(parts.part[0], N_("brown")) || !sl_answer_is(parts.part[1], N_("on"))) {
         return sl_node_refuse_text(node, SL_ERR_WRONG_TYPE,
                                    N_("such as brown on 5 (a level of natural hair), or no"), error);
     }
@@ -244,13 +217,13 @@ static bool as_many(const sl_node *node, const sl_answer_parts *parts, const sl_
 static bool strength_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 {
     sl_answer_parts parts;
-    if (!parted(node, strchr(node->text, ',') ? "," : " ", &parts, error) ||
+    if (!sl_answer_list(node, sl_strength_words, SL_STRENGTHS, &parts, error) ||
         !as_many(node, &parts, asked, error)) {
         return false;
     }
     for (int i = 0; i < asked->n_colours; i++) {
         const char *const part = parts.part[parts.n == 1 ? 0 : i];
-        const int word = word_of(part, sl_strength_words, SL_STRENGTHS);
+        const int word = sl_answer_word(part, sl_strength_words, SL_STRENGTHS);
         if (word < 0) {
             return refuse_word(node, part, sl_strength_words, SL_STRENGTHS, error);
         }
@@ -259,22 +232,27 @@ static bool strength_read(const sl_node *node, sl_new_test *asked, sl_error *err
     return true;
 }
 
+bool sl_ask_offers(sl_topic row, int word, const sl_new_test *asked)
+{
+    bool there = row != SL_TOPIC_ORDER || word == SL_ASK_COLOURS;
+    for (int i = 0; i < asked->n_colours; i++) {
+        there = there || asked->colour[i] == word;
+    }
+    return there;
+}
+
 static bool order_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 {
     int seen[SL_ASK_COLOURS] = {0}, n = 0;
     asked->first = asked->last = -1;
-    if (is(node->text, N_("unknown"))) {
+    if (sl_answer_is(node->text, sl_ask_colours[SL_ASK_COLOURS])) {
         return true;
     }
     if (!words_read(node, sl_ask_colours, SL_ASK_COLOURS, seen, &n, error)) {
         return false;
     }
     for (int i = 0; i < n; i++) {
-        bool there = false;
-        for (int k = 0; k < asked->n_colours; k++) {
-            there = there || asked->colour[k] == seen[i];
-        }
-        if (!there) {
+        if (!sl_ask_offers(SL_TOPIC_ORDER, seen[i], asked)) {
             return refuse(node, _(sl_ask_colours[seen[i]]), N_("a colour of this test belongs here"), error);
         }
     }
@@ -300,12 +278,8 @@ static const char *mixes_usual(const sl_new_test *asked, char text[SL_ASK_TEXT])
 
 static bool mixes_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 {
-    const char *words[SL_ASK_MIXES];
     int chosen[SL_ASK_MIXES] = {0};
-    for (int i = 0; i < SL_ASK_MIXES; i++) {
-        words[i] = sl_ask_mixes[i].word;
-    }
-    if (!words_read(node, words, SL_ASK_MIXES, chosen, &asked->n_bowls, error)) {
+    if (!words_read(node, mix_words, SL_ASK_MIXES, chosen, &asked->n_bowls, error)) {
         return false;
     }
     for (int i = 0; i < asked->n_bowls; i++) {
@@ -338,15 +312,16 @@ static bool bowl_part_read(const sl_node *node, char *part, sl_ask_bowl *bowl, s
     if (strncasecmp(part, "code ", code) == 0) {
         return code_of(node, N_("the product's code"), part + code, bowl->code, error);
     }
-    if (is(part, N_("allowed"))) {
+    if (sl_answer_is(part, packet[ALLOWED])) {
         bowl->allowed = true;
         return true;
     }
-    if (is(part, N_("opened long ago"))) {
+    if (sl_answer_is(part, packet[LONG_OPEN])) {
         bowl->old = true;
         return true;
     }
-    return is(part, N_("not read")) || is(part, N_("not stated")) || is(part, N_("new")) ||
+    return sl_answer_is(part, N_("not read")) || sl_answer_is(part, packet[NOT_STATED]) ||
+           sl_answer_is(part, packet[NEW]) ||
            refuse(node, part,
                   N_("such as 1:2, 30 min (or not read), allowed (or not stated), new (or opened long ago), "
                      "code K3"),
@@ -357,7 +332,7 @@ static bool bowl_part_read(const sl_node *node, char *part, sl_ask_bowl *bowl, s
 static bool bowls_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 {
     sl_answer_parts bowls;
-    if (!parted(node, ";", &bowls, error)) {
+    if (!sl_answer_part(node, ";", &bowls, error)) {
         return false;
     }
     if (bowls.n != 1 && bowls.n != asked->n_bowls) {
@@ -370,7 +345,7 @@ static bool bowls_read(const sl_node *node, sl_new_test *asked, sl_error *error)
         sl_answer_parts parts;
         one.text = bowls.part[bowls.n == 1 ? 0 : i];
         asked->bowl[i] = (sl_ask_bowl){.mix = asked->bowl[i].mix, .powder = 1.0, .liquid = 2.0};
-        if (!parted(&one, ",", &parts, error)) {
+        if (!sl_answer_part(&one, ",", &parts, error)) {
             return false;
         }
         for (int k = 0; k < parts.n; k++) {
@@ -386,7 +361,7 @@ static bool controls_read(const sl_node *node, sl_new_test *asked, sl_error *err
 {
     int chosen[SL_ASK_CONTROLS] = {0}, n = 0;
     memset(asked->control, 0, sizeof asked->control);
-    if (is(node->text, N_("none"))) {
+    if (sl_answer_is(node->text, sl_ask_controls[SL_ASK_CONTROLS])) {
         return true;
     }
     if (!words_read(node, sl_ask_controls, SL_ASK_CONTROLS, chosen, &n, error)) {
@@ -430,14 +405,14 @@ static bool time_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 static bool left_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 {
     sl_answer_parts parts;
-    if (!parted(node, ",", &parts, error) || !as_many(node, &parts, asked, error)) {
+    if (!sl_answer_part(node, ",", &parts, error) || !as_many(node, &parts, asked, error)) {
         return false;
     }
     bool wanted = false;
     for (int i = 0; i < asked->n_colours; i++) {
         const char *const part = parts.part[parts.n == 1 ? 0 : i];
-        asked->left[i] = is(part, N_("half")) ? 0.5 : 1.0;
-        if (!is(part, N_("half")) && !is(part, N_("ignore")) &&
+        asked->left[i] = sl_answer_is(part, shares[0]) ? 0.5 : 1.0;
+        if (!sl_answer_is(part, shares[0]) && !sl_answer_is(part, N_("ignore")) &&
             !number_of(node, part, &share_range, "%", &asked->left[i], error)) {
             return false;
         }
@@ -464,7 +439,8 @@ static const char *limits_usual(const sl_new_test *asked, char text[SL_ASK_TEXT]
 static bool is_levels(const char *part, double *levels)
 {
     const char *const end = sl_decimal_read(part, levels);
-    return end && (is(end + strspn(end, " "), N_("level")) || is(end + strspn(end, " "), N_("levels")));
+    return end && (sl_answer_is(end + strspn(end, " "), N_("level")) ||
+                   sl_answer_is(end + strspn(end, " "), N_("levels")));
 }
 
 static bool limits_read(const sl_node *node, sl_new_test *asked, sl_error *error)
@@ -474,7 +450,7 @@ static bool limits_read(const sl_node *node, sl_new_test *asked, sl_error *error
            "10 %, 45 min");
     static const sl_range stress = {SL_MEASURE_SHARE, 0.0, 1.0};
     sl_answer_parts parts;
-    if (!parted(node, ",", &parts, error)) {
+    if (!sl_answer_part(node, ",", &parts, error)) {
         return false;
     }
     if (parts.n != 3 || !is_levels(parts.part[0], &asked->base_levels) || asked->base_levels < 0.0 ||
@@ -493,7 +469,7 @@ static bool class_read(const sl_node *node, sl_new_test *asked, sl_error *error)
     static const sl_range grams = {SL_MEASURE_MASS, 0.05, 500.0};
     static const sl_range minutes = {SL_MEASURE_TIME, 1.0, 1440.0};
     sl_answer_parts parts;
-    if (!parted(node, ",", &parts, error)) {
+    if (!sl_answer_part(node, ",", &parts, error)) {
         return false;
     }
     if (parts.n != 4) {
@@ -506,7 +482,7 @@ static bool class_read(const sl_node *node, sl_new_test *asked, sl_error *error)
     return whole_of(node, parts.part[0], 1, SL_PLAN_MOST_BLOCKS, &asked->swatches, error) &&
            number_of(node, parts.part[1], &grams, "g", &asked->hair_g, error) &&
            whole_of(node, parts.part[2], 1, SL_PLAN_MOST_PEOPLE, &asked->hands, error) &&
-           (is(parts.part[3], N_("no end")) ||
+           (sl_answer_is(parts.part[3], N_("no end")) ||
             number_of(node, parts.part[3], &minutes, "min", &asked->class_min, error));
 }
 
@@ -536,17 +512,21 @@ static bool file_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 const sl_ask_row sl_ask_rows[SL_TOPICS] = {
     [SL_TOPIC_QUESTION] =
         {"question",
-         N_("What do you want to know?\n   1 which mix takes which colour\n   2 when one colour is out\n   3 "
-            "does powder with water do anything\n   4 is an old tub weaker\n   5 slower or faster, which is "
-            "gentler"),
-         N_("The number of one question.\nIt gives the test its title and its usual mixes."), "1", NULL,
-         question_read},
+         N_("What do you want to know?"),
+         N_("The number of one question.\nIt gives the test its title and its usual mixes."),
+         "1",
+         NULL,
+         question_read,
+         {figures, questions, 5, 1}},
     [SL_TOPIC_WHOSE] =
         {"whose",
-         N_("Whose hair?\n   1 cut swatches on a bench\n   2 a strand cut from one person\n   3 on a head"),
+         N_("Whose hair?"),
          N_("Behind 2 or 3 a code may stand, such as 2 K12; never a name.\nFor 2 and 3 the model "
             "gives no minutes without the label, a clear form and that person's own strand."),
-         "1", NULL, whose_read},
+         "1",
+         NULL,
+         whose_read,
+         {figures, heads, 3, 1}},
     [SL_TOPIC_ROOM] =
         {"room", N_("How warm is the room, measured?"),
          N_("The thermometer where the swatches lie, such as 21 °C.\nWarmth drives everything: two "
@@ -561,48 +541,78 @@ const sl_ask_row sl_ask_rows[SL_TOPICS] = {
                        N_("A root of permanent or demi colour? Which, on natural hair of which level?"),
                        N_("brown on 5, or no.\n"
                           "Colour made inside the hair hardly leaves, but its base moves."),
-                       N_("brown on 5"), NULL, root_read},
+                       N_("brown on 5"),
+                       NULL,
+                       root_read,
+                       {roots, NULL, 2, 1}},
     [SL_TOPIC_COLOURS] =
-        {"colours", N_("Colours on it, root to ends (an undyed end is added)"),
+        {"colours",
+         N_("Colours on it, root to ends (an undyed end is added)"),
          N_("red, orange, yellow, green, blue, violet, pink: those that lie on the hair.\nAn "
             "undyed end shows what the mix does to the hair itself."),
-         N_("red orange yellow green blue violet"), NULL, colours_read},
+         N_("red orange yellow green blue violet"),
+         NULL,
+         colours_read,
+         {sl_ask_colours, NULL, SL_ASK_COLOURS, SL_ASK_COLOURS}},
     [SL_TOPIC_STRENGTH] =
-        {"strength", N_("How strong does each look: pastel, medium, vivid, deep?"),
+        {"strength",
+         N_("How strong does each look: pastel, medium, vivid, deep?"),
          N_("One word for all colours, or one for each in their order.\nHow much dye that is is "
             "worked out from how the hair looks."),
-         N_("vivid"), NULL, strength_read},
+         N_("vivid"),
+         NULL,
+         strength_read,
+         {sl_strength_words, NULL, SL_STRENGTHS, 1}},
     [SL_TOPIC_ORDER] =
-        {"order", N_("Which left first in your hands, which last?"),
+        {"order",
+         N_("Which left first in your hands, which last?"),
          N_("Two colours, such as violet red; or unknown.\nIt sets no number: where it does not agree "
             "with the model's dyes, or is unknown, they are drawn wider."),
-         N_("unknown"), NULL, order_read},
+         N_("unknown"),
+         NULL,
+         order_read,
+         {sl_ask_colours, NULL, SL_ASK_COLOURS + 1, 2, .alone = true}},
     [SL_TOPIC_MIXES] =
-        {"mixes", N_("Which mixes? water, 3, 6 (powder with it), old, lightener"),
+        {"mixes",
+         N_("Which mixes?"),
          N_("More than one, so that there is something to compare.\nwater: powder with water; 3, 6: "
             "with that developer; old: an old tub with water."),
-         NULL, mixes_usual, mixes_read},
+         NULL,
+         mixes_usual,
+         mixes_read,
+         {mix_words, mix_arms, SL_ASK_MIXES, SL_ASK_MIXES}},
     [SL_TOPIC_BOWLS] =
         {"bowls",
          N_("For each mix: ratio, the label's longest time, whether the label allows it, opened when"),
          N_("Such as 1:2, 30 min, allowed, new, code K3; parted by semicolons where mixes "
             "differ.\nLeave out what you do not know: a time that was not read is never made up."),
-         N_("1:2, not read, not stated, new"), NULL, bowls_read},
+         N_("1:2, not read, not stated, new"),
+         NULL,
+         bowls_read,
+         {packet, NULL, N_PACKET, SL_ANSWER_PARTS, .pairs = true}},
     [SL_TOPIC_CONTROLS] =
-        {"controls", N_("Controls: untreated, washed, undyed (with the strongest mix)?"),
+        {"controls",
+         N_("Controls: untreated, washed, undyed (with the strongest mix)?"),
          N_("Those that you have hair for, or none.\nWithout them nobody can say what the mix "
             "did."),
-         N_("untreated washed undyed"), NULL, controls_read},
+         N_("untreated washed undyed"),
+         NULL,
+         controls_read,
+         {sl_ask_controls, NULL, SL_ASK_CONTROLS + 1, SL_ASK_CONTROLS, .alone = true}},
     [SL_TOPIC_TIME] =
         {"time", N_("Time on hair"),
          N_("Minutes from the first contact to the first water.\nUsual is the shortest label's time less "
             "the minute since it was mixed; without one 30 min, for cut swatches alone."),
          NULL, time_usual, time_read},
-    [SL_TOPIC_LEFT] = {"left", N_("How much of each colour may stay?"),
+    [SL_TOPIC_LEFT] = {"left",
+                       N_("How much of each colour may stay?"),
                        N_("half, a share such as 20 %, or ignore; one for all, or one for each, parted by "
                           "commas.\nWhat is put on next decides: a pastel needs far less left than a darker "
                           "colour."),
-                       NULL, left_usual, left_read},
+                       NULL,
+                       left_usual,
+                       left_read,
+                       {shares, NULL, 1, 1}},
     [SL_TOPIC_LIMITS] =
         {"limits", N_("When is it too much: base, hair stress, longest time?"),
          N_("Such as 1 level, 10 %, 45 min. Hair stress is the share of the hair's own cross-links "

@@ -56,7 +56,11 @@ static void put_refusal(const sl_error *error)
 static sl_ask_outcome ask_one(sl_topic row, sl_new_test *asked)
 {
     char line[SL_ASK_TEXT], shown[SL_ASK_TEXT], room[SL_ASK_TEXT];
+    const sl_ask_words *const words = &sl_ask_rows[row].words;
     fprintf(stderr, _("%d of %d. %s\n"), (int)row + 1, (int)SL_TOPICS, _(sl_ask_rows[row].ask));
+    for (int i = 0; words->means != NULL && i < words->n; i++) {
+        fprintf(stderr, "   %s  %s\n", _(words->word[i]), _(words->means[i]));
+    }
     for (;;) {
         sl_error error = {.code = SL_OK};
         const char *const usual = sl_ask_usual(row, asked, room);
