@@ -66,11 +66,17 @@ static void put_table(FILE *out, const sl_block *block)
     fputs("</tr></thead>\n<tbody>\n", out);
     char words[SL_ENTRY_WORDS];
     for (size_t i = 0; i < block->n_cells; i++) {
-        const bool first = i % (size_t)block->count == 0;
-        fputs(first ? "<tr><th scope=\"row\">" : "<td>", out);
+        const size_t column = i % (size_t)block->count, left = (size_t)block->count - column;
+        const bool first = column == 0, rest = block->entry[i].kind == SL_ENTRY_REST && !first;
+        if (rest) {
+            fprintf(out, "<td colspan=\"%zu\">", left);
+        } else {
+            fputs(first ? "<tr><th scope=\"row\">" : "<td>", out);
+        }
         put_text(out, sl_entry_words(&block->entry[i], words));
         fputs(first ? "</th>" : "</td>", out);
-        if ((i + 1) % (size_t)block->count == 0) {
+        i += rest ? left - 1 : 0;
+        if (rest || left == 1) {
             fputs("</tr>\n", out);
         }
     }

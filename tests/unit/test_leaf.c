@@ -115,9 +115,59 @@ START_TEST(what_is_drawn_stands_where_it_was_laid)
 }
 END_TEST
 
+/* Where the words stand that begin so; its height 0: nothing does. */
+static SDL_Rect told_place(const char *told, const char *words)
+{
+    const char *const at = strstr(told, words);
+    SDL_Rect place = {0, 0, 0, 0};
+    const char *line = at;
+    while (line != NULL && line > told && line[-1] != '\n') {
+        line--;
+    }
+    if (line != NULL) {
+        ck_assert_int_eq(sscanf(line, "words %d %d %d %d", &place.x, &place.y, &place.w, &place.h), 4);
+    }
+    return place;
+}
+
+START_TEST(no_word_of_a_table_is_cut_and_what_is_in_place_of_a_row_spans_it)
+{
+    static const sl_text_column columns[] = {
+        {"arm", 6.0, 0}, {"n", 0.2, SL_RIGHT}, {"verdict", 0.4, 0}, {"look", 1.0, 0}};
+    char *told = NULL;
+    size_t size = 0;
+    sl_document *const document = sl_leaf_renew(&leaf, 1);
+    sl_document_begin(document, "test", NULL, &leaf.error);
+    sl_document_table(document, "", 4, columns, 0.0);
+    sl_document_cell(document, "one arm");
+    sl_document_rest(document, "control: nothing on");
+    sl_document_cell(document, "another");
+    sl_document_cell(document, "12");
+    sl_document_cell(document, "doubtfully");
+    sl_document_cell(document, "-");
+    sl_document_end(document, SL_ON_NOTHING);
+    ck_assert(sl_leaf_lay(&leaf, &pen, 330, SL_MORE));
+    FILE *const out = open_memstream(&told, &size);
+    sl_text_tell_to(pen.text, out);
+    sl_leaf_draw(&leaf, &pen, 0, 0);
+    sl_text_tell_to(pen.text, NULL);
+    fclose(out);
+    const int line = sl_text_line_height(pen.text, SL_TYPE_SMALL);
+    const char *const whole[] = {"control: nothing", "doubtfully", "verdict", "12"};
+    for (int i = 0; i < 4; i++) {
+        const SDL_Rect place = told_place(told, whole[i]);
+        ck_assert_msg(place.h == line && place.x + place.w <= 330, "%s: %d high, not %d", whole[i], place.h,
+                      line);
+    }
+    ck_assert_int_gt(told_place(told, "control: nothing").w, told_place(told, "doubtfully").w);
+    free(told);
+}
+END_TEST
+
 START_SUITE("leaf")
 FIXTURE(begin, end)
 ADD(a_document_is_built_again_only_when_it_says_something_else)
 ADD(deeper_and_narrower_is_higher)
 ADD(what_is_drawn_stands_where_it_was_laid)
+ADD(no_word_of_a_table_is_cut_and_what_is_in_place_of_a_row_spans_it)
 END_SUITE

@@ -197,6 +197,14 @@ double sl_canvas_measure(sl_canvas *canvas, double width, int lines, sl_paper_fa
     return (double)height / PANGO_SCALE;
 }
 
+double sl_canvas_wide(sl_canvas *canvas, sl_paper_face face, const char *text)
+{
+    int width = 0;
+    set_text(canvas, 1e5, 0, face, text);
+    pango_layout_get_size(canvas->layout, &width, NULL);
+    return (double)width / PANGO_SCALE;
+}
+
 double sl_canvas_text(sl_canvas *canvas, double x, double y, double width, int lines, sl_paper_face face,
                       const char *text)
 {

@@ -71,6 +71,9 @@ double sl_canvas_text(sl_canvas *canvas, double x, double y, double width, int l
 /* The height that sl_canvas_text would take. */
 double sl_canvas_measure(sl_canvas *canvas, double width, int lines, sl_paper_face face, const char *text);
 
+/* The width that it takes in one line. */
+double sl_canvas_wide(sl_canvas *canvas, sl_paper_face face, const char *text);
+
 /* As it is on a light ground; on a dark one its counterpart. */
 void sl_canvas_grey(sl_canvas *canvas, double grey);
 void sl_canvas_colour(sl_canvas *canvas, sl_srgb8 colour);

@@ -80,7 +80,7 @@ static double put_foot(const sl_pages *pages, sl_canvas *canvas, double width, d
         if (sl_caution_text((sl_caution_id)id)->always) {
             const int side = y[1] < y[0] ? 1 : 0;
             y[side] += 2.0 + put_foot_caution(canvas, draws, MARGIN + side * (half + GAP), y[side], half,
-                                              (sl_caution_id)id, page == 1);
+                                              (sl_caution_id)id, page == 1 && !document->brief);
         }
     }
     double low = fmax(y[0], y[1]) + 2.0;
@@ -264,19 +264,24 @@ static void lay_block(sl_layer *layer, size_t i)
     }
 }
 
-static sl_piece_pen pen_of(const sl_document *document, sl_canvas *canvas, sl_paper_format format)
+static sl_piece_pen pen_of(const sl_document *document, sl_canvas *canvas, sl_paper_format format,
+                           sl_piece_table *table)
 {
     return (sl_piece_pen){.canvas = canvas,
+                          .table = table,
                           .left = MARGIN,
                           .width = format.width - 2.0 * MARGIN,
-                          .size = document->large ? 12.0 : 10.5};
+                          .size = document->large   ? 12.0
+                                  : document->brief ? 9.5
+                                                    : 10.5};
 }
 
 bool sl_pages_lay(sl_pages *pages, const sl_document *document, sl_canvas *canvas, sl_paper_format format,
                   sl_error *error)
 {
     assert(document->ended);
-    sl_layer layer = {.pages = pages, .pen = pen_of(document, canvas, format), .error = error};
+    sl_piece_table table = {.of = NULL};
+    sl_layer layer = {.pages = pages, .pen = pen_of(document, canvas, format, &table), .error = error};
     pages->document = document;
     pages->format = format;
     pages->n_placed = 0;
@@ -293,7 +298,8 @@ bool sl_pages_lay(sl_pages *pages, const sl_document *document, sl_canvas *canva
 void sl_pages_draw(const sl_pages *pages, sl_canvas *canvas, int page)
 {
     const sl_document *const document = pages->document;
-    const sl_piece_pen pen = pen_of(document, canvas, pages->format);
+    sl_piece_table table = {.of = NULL};
+    const sl_piece_pen pen = pen_of(document, canvas, pages->format, &table);
     put_head(document, canvas, pen.width, page, true);
     for (size_t i = 0; i < pages->n_placed; i++) {
         const sl_placed *const placed = &pages->placed[i];

@@ -5,6 +5,7 @@
 #include "paper/pages/piece.h"
 
 #include "base/language.h"
+#include "document/columns.h"
 #include "paper/draw/graph_pen.h"
 #include "slowlift/caution.h"
 
@@ -150,38 +151,61 @@ static double put_charts(const sl_piece_pen *pen, const sl_block *block, double 
 
 /* ---- tables ------------------------------------------------------------------------------ */
 
-static double column_width(const sl_piece_pen *pen, const sl_block *block, int column)
-{
-    double all = 0.0;
-    for (int c = 0; c < block->count; c++) {
-        all += block->columns[c].width;
-    }
-    return pen->width * block->columns[column].width / all;
-}
-
-static const char *cell_words(const sl_block *block, int row, int column, char words[SL_ENTRY_WORDS])
-{
-    return row == SL_ROW_HEAD
-               ? block->columns[column].head
-               : sl_entry_words(&block->entry[(size_t)row * (size_t)block->count + (size_t)column], words);
-}
-
-static sl_paper_face cell_face(const sl_piece_pen *pen, const sl_block *block, int row, int column)
+static sl_paper_face cell_face(const sl_piece_pen *pen, bool head, bool right)
 {
     sl_paper_face face = face_of(pen);
-    face.bold = row == SL_ROW_HEAD;
-    face.align = (block->columns[column].is & SL_RIGHT) != 0 ? PANGO_ALIGN_RIGHT : PANGO_ALIGN_LEFT;
+    face.bold = head;
+    face.align = right ? PANGO_ALIGN_RIGHT : PANGO_ALIGN_LEFT;
     return face;
+}
+
+/* As a table's column asks for it (columns.h). */
+static double words_wide(const void *pen, bool head, const char *words, double enough)
+{
+    (void)enough;
+    return sl_canvas_wide(((const sl_piece_pen *)pen)->canvas, cell_face(pen, head, false), words);
+}
+
+/* Of the columns, as long as the block is the same. */
+static const double *widths(const sl_piece_pen *pen, const sl_block *block)
+{
+    if (pen->table->of != block) {
+        pen->table->of = block;
+        sl_columns_settle(block, pen->width, 2.0 * PAD, words_wide, pen, pen->table->width);
+    }
+    return pen->table->width;
+}
+
+/* A cell of a row from its left edge at x; its words, its face and its width. What spans the rest of its row
+ * ends it. */
+typedef struct sl_piece_cell {
+    const char *words;
+    sl_paper_face face;
+    double width;
+    bool last;
+} sl_piece_cell;
+
+static sl_piece_cell cell_at(const sl_piece_pen *pen, const sl_block *block, int row, int column, double x,
+                             char words[SL_ENTRY_WORDS])
+{
+    const bool head = row == SL_ROW_HEAD, right = (block->columns[column].is & SL_RIGHT) != 0;
+    const sl_entry *const entry =
+        head ? NULL : &block->entry[(size_t)row * (size_t)block->count + (size_t)column];
+    const bool rest = !head && entry->kind == SL_ENTRY_REST;
+    return (sl_piece_cell){.words = head ? block->columns[column].head : sl_entry_words(entry, words),
+                           .face = cell_face(pen, head, right && !rest),
+                           .width = rest ? pen->left + pen->width - x : widths(pen, block)[column],
+                           .last = rest || column + 1 == block->count};
 }
 
 static double row_height(const sl_piece_pen *pen, const sl_block *block, int row)
 {
     char words[SL_ENTRY_WORDS];
-    double most = row == SL_ROW_HEAD ? 0.0 : block->height - 2.0 * PAD;
-    for (int c = 0; c < block->count; c++) {
-        const double width = column_width(pen, block, c) - 2.0 * PAD;
-        most = fmax(most, sl_canvas_measure(pen->canvas, width, 0, cell_face(pen, block, row, c),
-                                            cell_words(block, row, c, words)));
+    double most = row == SL_ROW_HEAD ? 0.0 : block->height - 2.0 * PAD, x = pen->left;
+    sl_piece_cell cell = {.last = false};
+    for (int c = 0; !cell.last; c++, x += cell.width) {
+        cell = cell_at(pen, block, row, c, x, words);
+        most = fmax(most, sl_canvas_measure(pen->canvas, cell.width - 2.0 * PAD, 0, cell.face, cell.words));
     }
     return most + 2.0 * PAD;
 }
@@ -191,20 +215,19 @@ static void draw_row(const sl_piece_pen *pen, const sl_block *block, int row, do
     cairo_t *const cairo = pen->canvas->cairo;
     char words[SL_ENTRY_WORDS];
     double x = pen->left;
+    sl_piece_cell cell = {.last = false};
     if (row == SL_ROW_HEAD) {
         sl_canvas_grey(pen->canvas, 0.9);
         cairo_rectangle(cairo, pen->left, y, pen->width, height);
         cairo_fill(cairo);
     }
-    for (int c = 0; c < block->count; c++) {
-        const double width = column_width(pen, block, c);
-        sl_canvas_text(pen->canvas, x + PAD, y + PAD, width - 2.0 * PAD, 0, cell_face(pen, block, row, c),
-                       cell_words(block, row, c, words));
+    for (int c = 0; !cell.last; c++, x += cell.width) {
+        cell = cell_at(pen, block, row, c, x, words);
+        sl_canvas_text(pen->canvas, x + PAD, y + PAD, cell.width - 2.0 * PAD, 0, cell.face, cell.words);
         sl_canvas_grey(pen->canvas, 0.35);
         cairo_set_line_width(cairo, 0.6);
-        cairo_rectangle(cairo, x, y, width, height);
+        cairo_rectangle(cairo, x, y, cell.width, height);
         cairo_stroke(cairo);
-        x += width;
     }
 }
 

@@ -9,10 +9,17 @@
 
 enum { SL_ROW_CAPTION = -2, SL_ROW_HEAD = -1 };
 
+/* How wide the columns are of the table that was set last. */
+typedef struct sl_piece_table {
+    const sl_block *of;
+    double width[SL_MOST_COLUMNS];
+} sl_piece_table;
+
 typedef struct sl_piece_pen {
     sl_canvas *canvas;
     double left, width;
-    double size; /* of the letters */
+    double size;           /* of the letters */
+    sl_piece_table *table; /* begun with nothing */
 } sl_piece_pen;
 
 /* row: SL_ROW_CAPTION, SL_ROW_HEAD or from 0 of tables and cards; else 0. */

@@ -213,8 +213,9 @@ static const char *who_says(sl_rinse_by by)
     return _(words[by.stop]);
 }
 
-/* Of twenty; a count that rounding took across a border of the verdicts is told with it: "<5". */
-static void say_count(sl_document *document, const sl_answer *answer)
+/* Whether rounding took its count of twenty across a border of the verdicts: then it is told as "<5", beside
+ * four dots. */
+static bool is_under(const sl_answer *answer)
 {
     const double rounded = (double)answer->dots / SL_DOTS;
     const double borders[] = {SL_ODDS_OPEN, SL_ODDS_SHORT, SL_ODDS_DOUBTFUL};
@@ -222,7 +223,7 @@ static void say_count(sl_document *document, const sl_answer *answer)
     for (int i = 0; i < 3; i++) {
         under = under || (rounded >= borders[i] && answer->odds < borders[i]);
     }
-    sl_document_cell(document, under ? "<%d" : "%d", answer->dots);
+    return under;
 }
 
 /* The minute, and who says so. */
@@ -241,11 +242,13 @@ static void say_rinse_by(sl_document *document, const sl_answer_page *page, int 
 static void say_times(sl_document *document, const sl_answer_page *page, int arm, bool wide)
 {
     const sl_answer *const answer = &page->answers->arm[arm];
+    const bool under = is_under(answer);
     if (wide) {
-        sl_document_entry(document,
-                          (sl_entry){.kind = SL_ENTRY_DOTS, .value = answer->dots, .decimals = SL_DOTS});
+        sl_document_entry(
+            document,
+            (sl_entry){.kind = SL_ENTRY_DOTS, .value = answer->dots - (under ? 1 : 0), .decimals = SL_DOTS});
     }
-    say_count(document, answer);
+    sl_document_cell(document, under ? "<%d" : "%d", answer->dots);
     sl_document_cell(document, "%s", _(sl_verdict_word(answer->verdict)));
     say_checks(document, answer, wide);
     say_rinse_by(document, page, arm, wide);

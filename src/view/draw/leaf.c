@@ -5,6 +5,7 @@
 #include "view/draw/leaf.h"
 
 #include "base/language.h"
+#include "document/columns.h"
 #include "document/renderers.h"
 #include "view/draw/graph_pen.h"
 
@@ -112,30 +113,36 @@ static int put_caution(sl_leaf_pen at, const sl_block *block)
            px(&at, ROW_GAP);
 }
 
-/* Columns as wide as on paper, by their shares of the width. */
-static int put_table_row(sl_leaf_pen at, const sl_block *block, size_t row, bool head)
+/* As a table's column asks for it (columns.h). */
+static double words_wide(const void *pen, bool head, const char *words, double enough)
 {
-    double all = 0.0;
-    int x = at.x, highest = 0;
+    sl_text *const text = ((const sl_pen *)pen)->text;
+    (void)head;
+    return sl_text_fits(text, SL_TYPE_SMALL, (int)enough, words)
+               ? 0.0
+               : sl_text_extent(text, SL_TYPE_SMALL, 0, words).x + 1; /* a column ends within a pixel */
+}
+
+static int put_table_row(sl_leaf_pen at, const sl_block *block, size_t row, bool head, const double wide[])
+{
+    double x = at.x;
+    int highest = 0;
     char words[SL_ENTRY_WORDS];
-    for (int c = 0; c < block->count; c++) {
-        all += block->columns[c].width;
-    }
-    for (int c = 0; c < block->count; c++) {
+    bool rest = false; /* it spans what is left of its row */
+    for (int c = 0; c < block->count && !rest; c++) {
         const sl_text_column *const column = &block->columns[c];
-        const int width = (int)(at.w * column->width / all);
-        const int gap = c + 1 < block->count ? px(&at, CELL_GAP) : 0;
-        const char *const text =
-            head ? column->head
-                 : sl_entry_words(&block->entry[row * (size_t)block->count + (size_t)c], words);
-        const bool right = at.draws && (column->is & SL_RIGHT) != 0;
-        const int taken = right ? sl_text_extent(at.pen->text, SL_TYPE_SMALL, width - gap, text).x : 0;
-        const SDL_Rect area = {right ? x + SDL_max(width - gap - taken, 0) : x, at.y, width - gap, 0};
+        const sl_entry *const entry = head ? NULL : &block->entry[row * (size_t)block->count + (size_t)c];
+        rest = !head && entry->kind == SL_ENTRY_REST;
+        const int width = (int)(rest ? at.x + at.w - x : wide[c] - px(&at, CELL_GAP));
+        const char *const text = head ? column->head : sl_entry_words(entry, words);
+        const bool right = at.draws && (column->is & SL_RIGHT) != 0 && !rest;
+        const int taken = right ? sl_text_extent(at.pen->text, SL_TYPE_SMALL, width, text).x : 0;
+        const SDL_Rect area = {(int)x + (right ? SDL_max(width - taken, 0) : 0), at.y, width, 0};
         if (at.draws) {
             sl_pen_wrap(at.pen, SL_TYPE_SMALL, head ? SL_INK_QUIET : SL_INK_TEXT, area, false, text);
         }
-        highest = SDL_max(highest, sl_text_height(at.pen->text, SL_TYPE_SMALL, width - gap, text));
-        x += width;
+        highest = SDL_max(highest, sl_text_height(at.pen->text, SL_TYPE_SMALL, width, text));
+        x += wide[c];
     }
     return highest + px(&at, ROW_GAP);
 }
@@ -143,7 +150,9 @@ static int put_table_row(sl_leaf_pen at, const sl_block *block, size_t row, bool
 static int put_table(sl_leaf_pen at, const sl_block *block)
 {
     const int top = at.y;
+    double wide[SL_MOST_COLUMNS];
     bool heads = false;
+    sl_columns_settle(block, at.w + px(&at, CELL_GAP), px(&at, CELL_GAP), words_wide, at.pen, wide);
     for (int c = 0; c < block->count; c++) {
         heads = heads || block->columns[c].head[0] != '\0';
     }
@@ -151,9 +160,9 @@ static int put_table(sl_leaf_pen at, const sl_block *block)
         at.y += px(&at, PART_GAP);
         at.y += put_words(&at, SL_TYPE_STRONG, 0, block->text);
     }
-    at.y += heads ? put_table_row(at, block, 0, true) : 0;
+    at.y += heads ? put_table_row(at, block, 0, true, wide) : 0;
     for (size_t row = 0; row < block->n_cells / (size_t)block->count; row++) {
-        at.y += put_table_row(at, block, row, false);
+        at.y += put_table_row(at, block, row, false, wide);
     }
     return at.y - top;
 }
