@@ -22,7 +22,9 @@ static double longest_word(const sl_columns_pen *pen, bool head, const char *wor
     char word[SL_ENTRY_WORDS];
     double most = 0.0;
     for (words += strspn(words, " \n"); words[0] != '\0'; words += strspn(words, " \n")) {
-        const size_t length = strcspn(words, " \n");
+        size_t length = strcspn(words, " \n");
+        length +=
+            words[length] == ' ' && words[length + 1] == '%' ? 1 + strcspn(&words[length + 1], " \n") : 0;
         snprintf(word, sizeof word, "%.*s", (int)length, words);
         most = fmax(most, pen->wide(pen->with, head, word, most));
         words += length;

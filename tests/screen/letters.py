@@ -14,14 +14,17 @@ def told(display, build, what, language, percent, keys):
 
 
 def nothing_cut(display, build, scene, check):
-    """However large the letters, in either language: no words of a strip, a panel or the day are wider than their place."""
-    strips = "End,End,Return,C,C,2,W,Escape,E,S,Escape,B,Escape,N,Escape,M,Escape"
+    """However large the letters, in either language: no words of a strip, a page, a panel or the day are wider than their place."""
+    strips = "End,End,Return,C,C,2,Q,Escape,W,Escape,E,S,Escape,B,Escape,N,Escape,M,Escape,Z,S,Escape,F,Right,Escape"
     day = "End,End,Return,Y,Return,1,Return,F1,Escape,I,Escape,S,1"
     with tempfile.TemporaryDirectory() as folder:
         log = os.path.join(folder, "day.db")
         subprocess.run([os.path.join(build, "slowlift"), "log", "new", log, scene, "--operator", "op-1"], env=display.env,
                        check=True, stdout=subprocess.DEVNULL)
-        for what, keys in (([scene], strips), (["--day", log], day)):
+        seen = os.path.join(folder, "seen.db")
+        subprocess.run([os.path.join(build, "slowlift"), "compare", "--example", seen, "--models",
+                        os.path.join(os.path.dirname(scene), "..")], env=display.env, check=True, stdout=subprocess.DEVNULL)
+        for what, keys in (([scene], strips), (["--day", log], day), (["--seen", seen], "End,End,Return,5")):
             for language in ("en", "es"):
                 for percent in ("100", "130", "150", "200"):
                     pages = told(display, build, what, language, percent, keys)

@@ -27,6 +27,9 @@ static const char CAUTIONS[] =
     "dónde y cuánto tiempo; lo que un programa dice no permite nada. Lleva guantes, ventila, y lee antes de "
     "abrir. Si "
     "algo pica o quema, enjuaga enseguida con mucha agua y pide ayuda sin esperar a que pase la hora.";
+static const char GATE[] =
+    "Sobre una persona: no se marca ningún minuto hasta que el formulario esté despejado "
+    "y cuente un mechón (F).";
 static const char BRIEF[] = "Esta pantalla no está calibrada. AVISO  Un modelo de aula. ATENCIÓN  Decide la "
                             "etiqueta del producto. K: ambas.";
 
@@ -57,6 +60,7 @@ static sl_layout_wish wish_of(int size, double scale, bool panel)
                             .wide_arm = panel ? 3 : -1,
                             .panel = panel,
                             .marks = true,
+                            .gate = GATE,
                             .note = {EXAMPLE, CAUTIONS},
                             .brief = BRIEF,
                             .notice = ""};

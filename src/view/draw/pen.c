@@ -148,7 +148,11 @@ int sl_pen_wrap(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, boo
     }
     for (int i = 0; i < n; i++) {
         const SDL_Rect row = {area.x, area.y + i * extent.y / n, area.w, 0};
+        const char end = _(string)[line[i].from + line[i].length];
         write_line(pen, type, ink, row, centred, _(string) + line[i].from, line[i].length);
+        if (end != ' ' && end != '\n' && end != '\0') { /* in the midst of a word */
+            sl_text_cut(pen->text, extent.x, area.w, _(string));
+        }
     }
     return extent.y;
 }

@@ -58,7 +58,7 @@ SDL_Surface *sl_text_picture(sl_text *text, sl_type type, sl_srgb8 ink, const ch
 void sl_text_tell_to(sl_text *text, FILE *out);
 bool sl_text_tells(const sl_text *text);
 void sl_text_told(const sl_text *text, sl_type type, SDL_Rect area, const char *string);
-/* Of words that are wider than their place, in pixels: "cut width place words". */
+/* Of words, or one of them, wider than their place, in pixels: "cut width place words". */
 void sl_text_cut(const sl_text *text, int width, int place, const char *string);
 int sl_text_line_height(const sl_text *text, sl_type type);
 /* Whether both faces, regular and bold, hold the character. */

@@ -56,6 +56,49 @@ static int place_foot(const sl_stage *stage, sl_beside_places *p)
     return p->foot.y - gap;
 }
 
+/* What stands below a swatch: its strip, its zone, what is read of it, and how much of its colour is left. */
+typedef struct sl_side_words {
+    char arm[SL_SHOW_LINE], zone[SL_SHOW_LINE], read[SL_SHOW_LINE], left[SL_SHOW_LINE];
+} sl_side_words;
+
+static sl_cell cell_of(const sl_stage *stage, int side, const sl_optics *optics)
+{
+    const sl_spot_of of = stage->chosen.beside[side];
+    sl_cell cell;
+    sl_timeline_at(sl_stage_story_now(stage, of.arm)->timeline, of.arm, of.zone,
+                   sl_stage_reading_now(stage, of.arm)->time_min, optics, &cell);
+    return cell;
+}
+
+/* "level 7, gold, warm (L* 62)"; the chart is named below it. */
+static void put_side(const sl_stage *stage, int side, sl_side_words *put)
+{
+    const sl_scene *const scene = sl_stage_scene(stage);
+    const sl_spot_of of = stage->chosen.beside[side];
+    const sl_stage_reading *const reading = sl_stage_reading_now(stage, of.arm);
+    const sl_cell cell = cell_of(stage, side, sl_stage_dry(stage));
+    const sl_reading_words read = sl_chart_read(&scene->chart, cell.colour.lab);
+    const bool times = stage->chosen.mode == SL_SAME_MINUTE || sl_stage_on_bench(stage);
+    char words[96], clock[24], share[16];
+    sl_chart_words(&read, words, sizeof words);
+    sl_put_clock(reading->time_min, clock, sizeof clock);
+    sl_put_share(cell.colour_left, share, sizeof share);
+    snprintf(put->arm, sizeof put->arm, "%s%d  %s", side == stage->chosen.side ? "› " : "", of.arm + 1,
+             sl_arm_title(&scene->arms[of.arm]));
+    snprintf(put->zone, sizeof put->zone, _("zone “%s”%s"), sl_zone_title(&scene->zones[of.zone]),
+             sl_stage_dyed(stage, of.arm, of.zone) ? "" : _(", no dye"));
+    snprintf(put->read, sizeof put->read, "%s  (L* %.0f)", words, cell.colour.lab.L);
+    snprintf(put->left, sizeof put->left, "%s%s%s%s%s", cell.colour_left >= 0.0 ? share : "",
+             cell.colour_left >= 0.0 ? _(" of its colour left") : _("no dye here"), times ? _(", at ") : "",
+             times ? clock : "", reading->predicted ? "" : _(", not predicted: as at the start"));
+}
+
+/* As many lines as they need, at least so high. */
+static int high(const sl_stage *stage, sl_type type, int w, const char *words, int least)
+{
+    return SDL_max(sl_text_height(stage->pen.text, type, w, words), least);
+}
+
 /* Rows from the top: words, hair, names, readings, foot and buttons. */
 sl_beside_places sl_beside_place(const sl_stage *stage)
 {
@@ -64,16 +107,23 @@ sl_beside_places sl_beside_place(const sl_stage *stage)
     const int margin = sl_pen_px(pen, 12.0);
     const int gap = sl_pen_px(pen, 6.0);
     const int target = stage->laid.layout.target;
-    const int body = sl_text_line_height(pen->text, SL_TYPE_BODY);
     const int width = pen->sheet->w - 2 * margin;
     const int science_w = stage->open.curves ? SDL_max(width * 36 / 100, sl_pen_px(pen, 250.0)) : 0;
     const int left_w = width - (stage->open.curves ? science_w + margin : 0);
-    const int row = SDL_max(target, body);
-    const int readings_h = 2 * body;
     const int words_h = 2 * sl_text_line_height(pen->text, SL_TYPE_HEAD);
+    int row[2] = {target, target}, lines[2] = {0, 0}; /* of strip and zone; of what is read */
+    for (int side = 0; side < 2; side++) {
+        const int w = left_w / 2 - gap, names_w = w - 2 * target - gap;
+        sl_side_words words;
+        put_side(stage, side, &words);
+        row[0] = high(stage, SL_TYPE_STRONG, names_w, words.arm, row[0]);
+        row[1] = high(stage, SL_TYPE_BODY, names_w, words.zone, row[1]);
+        lines[0] = high(stage, SL_TYPE_STRONG, w, words.read, lines[0]);
+        lines[1] = high(stage, SL_TYPE_SMALL, w, words.left, lines[1]);
+    }
     const int end = place_foot(stage, &p);
-    const int readings_y = end - readings_h;
-    const int names_y = readings_y - 2 * (row + gap);
+    const int readings_y = end - lines[0] - lines[1];
+    const int zones_y = readings_y - gap - row[1], names_y = zones_y - gap - row[0];
     p.words = (SDL_Rect){margin, margin, width, words_h};
     const int hair_y = margin + words_h + gap;
     p.field = (SDL_Rect){margin, hair_y, left_w, names_y - gap - hair_y};
@@ -83,17 +133,18 @@ sl_beside_places sl_beside_place(const sl_stage *stage)
     const int flat_w = left_w / 2 - hair_w - 3 * pad;
     for (int side = 0; side < 2; side++) {
         const int x = margin + side * left_w / 2;
-        const int w = left_w / 2 - (side == 0 ? gap : 0);
+        const int w = left_w / 2 - gap;
         const int hair_x = side == 0 ? p.field.x + 3 * pad / 2 : p.field.x + left_w - 3 * pad / 2 - hair_w;
         p.hair[side] = (SDL_Rect){hair_x, p.field.y + gap, hair_w, p.field.h - 2 * gap};
         p.flat[side] = (SDL_Rect){side == 0 ? middle - flat_w : middle, p.field.y + 2 * pad, flat_w,
                                   p.field.h - 4 * pad};
-        p.arm_back[side] = (SDL_Rect){x, names_y, target, row};
-        p.arm_on[side] = (SDL_Rect){x + w - target, names_y, target, row};
-        p.zone_back[side] = (SDL_Rect){x, names_y + row + gap, target, row};
-        p.zone_on[side] = (SDL_Rect){x + w - target, names_y + row + gap, target, row};
-        p.side[side] = (SDL_Rect){x + target + gap / 2, names_y, w - 2 * target - gap, 2 * row + gap};
-        p.reading[side] = (SDL_Rect){x, readings_y, w, readings_h};
+        p.arm_back[side] = (SDL_Rect){x, names_y, target, row[0]};
+        p.arm_on[side] = (SDL_Rect){x + w - target, names_y, target, row[0]};
+        p.zone_back[side] = (SDL_Rect){x, zones_y, target, row[1]};
+        p.zone_on[side] = (SDL_Rect){x + w - target, zones_y, target, row[1]};
+        p.side[side] =
+            (SDL_Rect){x + target + gap / 2, names_y, w - 2 * target - gap, readings_y - gap - names_y};
+        p.reading[side] = (SDL_Rect){x, readings_y, w, end - readings_y};
     }
     if (stage->open.curves) {
         p.science = (SDL_Rect){margin + left_w + margin, hair_y, science_w, end - hair_y};
@@ -129,15 +180,6 @@ bool sl_beside_lay(sl_stage *stage, sl_error *error)
     return true;
 }
 
-static sl_cell cell_of(const sl_stage *stage, int side, const sl_optics *optics)
-{
-    const sl_spot_of of = stage->chosen.beside[side];
-    sl_cell cell;
-    sl_timeline_at(sl_stage_story_now(stage, of.arm)->timeline, of.arm, of.zone,
-                   sl_stage_reading_now(stage, of.arm)->time_min, optics, &cell);
-    return cell;
-}
-
 static sl_colour colour_of(const sl_stage *stage, int side)
 {
     const sl_look look = sl_stage_reading_now(stage, stage->chosen.beside[side].arm)->look;
@@ -161,15 +203,23 @@ static void show_hair(const sl_stage *stage, const sl_beside_places *p)
     SDL_SetClipRect(pen->sheet, NULL);
 }
 
-static void show_names(const sl_stage *stage, const sl_beside_places *p, int side)
+/* Of the area, and its lines in their middle. */
+static void put_middle(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, const char *words)
+{
+    area.y += (area.h - sl_text_height(pen->text, type, area.w, words)) / 2;
+    sl_pen_wrap(pen, type, ink, area, true, words);
+}
+
+static void show_side(const sl_stage *stage, const sl_beside_places *p, int side)
 {
     const sl_pen *pen = &stage->pen;
-    const sl_scene *scene = sl_stage_scene(stage);
-    const sl_spot_of of = stage->chosen.beside[side];
     const bool chosen = side == stage->chosen.side;
     const SDL_Rect arm = {p->side[side].x, p->arm_back[side].y, p->side[side].w, p->arm_back[side].h};
-    const SDL_Rect zone = {arm.x, p->zone_back[side].y, arm.w, arm.h};
-    char text[SL_SHOW_LINE];
+    const SDL_Rect zone = {arm.x, p->zone_back[side].y, arm.w, p->zone_back[side].h};
+    const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
+    SDL_Rect read = p->reading[side];
+    sl_side_words words;
+    put_side(stage, side, &words);
     sl_action_draw(stage, p->arm_back[side], SL_DO_SIDE_ARM_BACK, side);
     sl_action_draw(stage, p->arm_on[side], SL_DO_SIDE_ARM_ON, side);
     sl_action_draw(stage, p->zone_back[side], SL_DO_SIDE_ZONE_BACK, side);
@@ -177,42 +227,10 @@ static void show_names(const sl_stage *stage, const sl_beside_places *p, int sid
     if (chosen) {
         sl_pen_fill(pen, p->side[side], SL_GROUND_DARK);
     }
-    const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
-    snprintf(text, sizeof text, "%s%d  %s", chosen ? "› " : "", of.arm + 1,
-             sl_arm_title(&scene->arms[of.arm]));
-    sl_pen_place(pen, SL_TYPE_STRONG, ink, arm, SL_ALIGN_CENTRE, text);
-    snprintf(text, sizeof text, _("zone “%s”%s"), sl_zone_title(&scene->zones[of.zone]),
-             sl_stage_dyed(stage, of.arm, of.zone) ? "" : _(", no dye"));
-    sl_pen_place(pen, SL_TYPE_BODY, ink, zone, SL_ALIGN_CENTRE, text);
-}
-
-/* "level 7, gold, warm (L* 62)"; the chart is named below it. */
-static void show_reading(const sl_stage *stage, const sl_beside_places *p, int side)
-{
-    const sl_pen *pen = &stage->pen;
-    const sl_scene *scene = sl_stage_scene(stage);
-    const SDL_Rect area = p->reading[side];
-    const int line = area.h / 2;
-    const sl_spot_of of = stage->chosen.beside[side];
-    const sl_stage_reading *reading = sl_stage_reading_now(stage, of.arm);
-    const sl_cell cell = cell_of(stage, side, sl_stage_dry(stage));
-    const sl_reading_words read = sl_chart_read(&scene->chart, cell.colour.lab);
-    char text[SL_SHOW_LINE];
-    char words[96];
-    sl_chart_words(&read, words, sizeof words);
-    snprintf(text, sizeof text, "%s  (L* %.0f)", words, cell.colour.lab.L);
-    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_CENTRE,
-                 text);
-    char clock[24] = "";
-    char share[16] = "";
-    sl_put_clock(reading->time_min, clock, sizeof clock);
-    sl_put_share(cell.colour_left, share, sizeof share);
-    const bool times = stage->chosen.mode == SL_SAME_MINUTE || sl_stage_on_bench(stage);
-    snprintf(text, sizeof text, "%s%s%s%s%s", cell.colour_left >= 0.0 ? share : "",
-             cell.colour_left >= 0.0 ? _(" of its colour left") : _("no dye here"), times ? _(", at ") : "",
-             times ? clock : "", reading->predicted ? "" : _(", not predicted: as at the start"));
-    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, (SDL_Rect){area.x, area.y + line, area.w, line},
-                 SL_ALIGN_CENTRE, text);
+    put_middle(pen, SL_TYPE_STRONG, ink, arm, words.arm);
+    put_middle(pen, SL_TYPE_BODY, ink, zone, words.zone);
+    read.y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, read, true, words.read);
+    sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_QUIET, read, true, words.left);
 }
 
 /* ---- figures and curves -------------------------------------------------------------------------- */
@@ -303,8 +321,7 @@ int sl_beside_show(const sl_stage *stage)
     show_words(stage, &p);
     show_hair(stage, &p);
     for (int side = 0; side < 2; side++) {
-        show_names(stage, &p, side);
-        show_reading(stage, &p, side);
+        show_side(stage, &p, side);
     }
     if (stage->open.curves) {
         show_science(stage, p.science);

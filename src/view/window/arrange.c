@@ -69,9 +69,11 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
     char second[2 * SL_SHOW_LINE];
     char brief[2 * SL_SHOW_LINE];
     char notice[2 * SL_SHOW_LINE] = "";
+    char gate[SL_SHOW_LINE];
     sl_put_foot(stage, true, brief, second, sizeof brief);
     sl_put_foot(stage, false, first, second, sizeof first);
     sl_put_notice(stage, notice, sizeof notice);
+    sl_put_gate(stage, gate, sizeof gate);
     sl_layout_wish wish = {
         .width = sheet->w,
         .height = sheet->h,
@@ -83,6 +85,7 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         .wide_arm = changed || stage->open.panel == SL_PANEL_WHAT_IF ? stage->chosen.arm : -1,
         .panel = stage->open.panel != SL_PANEL_NONE,
         .marks = sl_stage_on_bench(stage),
+        .gate = gate,
         .text = stage->text,
         .note = {first, second},
         .brief = brief,

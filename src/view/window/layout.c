@@ -92,13 +92,16 @@ static int place_bottom(sl_layout *l, const sl_layout_wish *wish, int foot_h)
     const int lanes = l->compact ? 1 : SDL_clamp(wish->n_lanes, 1, SL_MOST_LANES);
     l->axis_h = px(u, l->compact ? AXIS - 4.0 : AXIS);
     const int ruler_h = SDL_max(l->axis_h + lanes * px(u, LANE), l->target);
-    const int marks_h = wish->marks ? px(u, l->compact ? MARKS_COMPACT : MARKS) : 0;
+    const int ruler_w = wish->width - 2 * margin - px(u, GUTTER);
+    const int marks_h = wish->marks ? SDL_max(px(u, l->compact ? MARKS_COMPACT : MARKS),
+                                              note_height(wish, u, ruler_w, wish->gate))
+                                    : 0;
     const int y = l->foot.y - gap - marks_h - ruler_h;
     l->play = (SDL_Rect){margin, y, l->target, l->target};
     const int clock_x = margin + l->target + gap;
     l->clock =
         (SDL_Rect){clock_x, y, margin + px(u, GUTTER) - clock_x, SDL_max(l->target, px(u, 2.0 * TEXT_LINE))};
-    l->ruler = (SDL_Rect){margin + px(u, GUTTER), y, wish->width - 2 * margin - px(u, GUTTER), ruler_h};
+    l->ruler = (SDL_Rect){margin + px(u, GUTTER), y, ruler_w, ruler_h};
     l->marks = (SDL_Rect){l->ruler.x, y + ruler_h, marks_h > 0 ? l->ruler.w : 0, marks_h};
     return y - gap;
 }

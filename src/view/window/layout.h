@@ -26,6 +26,7 @@ typedef struct sl_layout_wish {
     int wide_arm;                        /* drawn twice as wide (before beside after); -1 none */
     bool panel;                          /* the panel at the right */
     bool marks;                          /* the rows below the ruler */
+    const char *gate;                    /* in their place; "": none */
     sl_text *text;                       /* measures the words */
     const char *note[2];                 /* the two paragraphs at the foot */
     const char *brief;                   /* the foot's short form, where large text leaves no room for both */

@@ -27,6 +27,17 @@ void sl_put_awaited(const sl_stage *stage, sl_study_of what, const char *meanwhi
     }
 }
 
+bool sl_put_gate(const sl_stage *stage, char *text, size_t size)
+{
+    const bool shut =
+        stage->entered.of_person && sl_stage_on_bench(stage) && !stage->solved.study.answer.minutes;
+    snprintf(text, size, "%s%s%s", shut && stage->entered.person.practice ? _(sl_practice_words()) : "",
+             shut && stage->entered.person.practice ? "  " : "",
+             shut ? _("About a person: no minute is marked until the form is clear and a strand counts (F).")
+                  : "");
+    return shut;
+}
+
 static void show_marks(const sl_stage *stage)
 {
     const sl_layout *l = &stage->laid.layout;
@@ -34,15 +45,16 @@ static void show_marks(const sl_stage *stage)
     if (l->marks.w == 0 || !stage->solved.limits.asked) {
         return;
     }
+    char gate[SL_SHOW_LINE];
+    if (sl_put_gate(stage, gate, sizeof gate)) {
+        SDL_Rect middle = l->marks;
+        middle.y += (middle.h - sl_text_height(stage->text, SL_TYPE_NOTE, middle.w, gate)) / 2;
+        sl_pen_wrap(&stage->pen, SL_TYPE_NOTE, SL_INK_TEXT, middle, false, gate);
+        return;
+    }
     if (stage->entered.person.practice) {
         sl_pen_place(&stage->pen, SL_TYPE_STRONG, SL_INK_TEXT, l->marks, SL_ALIGN_RIGHT,
                      _(sl_practice_words()));
-    }
-    if (stage->entered.of_person && !stage->solved.study.answer.minutes) {
-        sl_pen_place(
-            &stage->pen, SL_TYPE_SMALL, SL_INK_TEXT, l->marks, SL_ALIGN_LEFT,
-            _("About a person: no minute is marked until the form is clear and a strand counts (F)."));
-        return;
     }
     double label = -1.0;
     if (stage->entered.of_person || !sl_label_stop(scene, stage->chosen.arm, &label)) {

@@ -13,6 +13,8 @@ enum { SL_SHOW_LINE = 512 }; /* bytes of the longest line of text */
 void sl_show_sentences(const sl_stage *stage); /* head.c: title, what is compared, notices */
 /* What must be said now in place of the sentence on what is compared; false: nothing. */
 bool sl_put_notice(const sl_stage *stage, char *text, size_t size);
+/* Why nothing is marked below the ruler; false: it is. */
+bool sl_put_gate(const sl_stage *stage, char *text, size_t size);
 /* Look, light and eyes, and that no screen is calibrated. */
 void sl_put_shown(const sl_stage *stage, char *text, size_t size);
 void sl_show_shown(const sl_stage *stage);   /* head.c: the same, in its row */
