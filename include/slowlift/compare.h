@@ -64,7 +64,7 @@ typedef struct sl_seen_arm {
     sl_seen_mean seen[SL_BASES], at_planned[SL_BASES]; /* at the end; as the planned dwell would
                                                            have left it, by the model */
     sl_seen_mean later;          /* share left when looked at again after hours, less that at once */
-    int place, place_at_planned; /* 1 + arms that are clearly better; 0: nothing seen */
+    int place, place_at_planned; /* as sl_rank_places() counts them; 0: nothing seen */
     double predicted;            /* by the model, at the end or the minute that is ranked; SL_NOT_READ */
 } sl_seen_arm;
 

@@ -73,11 +73,11 @@ void sl_rank_add(sl_rank *sum, const sl_rank *part);
 void sl_rank_free(sl_rank *rank); /* NULL is allowed */
 bool sl_rank_has(const sl_rank *rank, int arm, int zone);
 sl_middle sl_rank_middle(const sl_rank *rank, int arm, int zone, sl_standing_of what);
-/* The arm's place in this zone: 1 + the longest chain of arms of which each is clearly before the next and
- * the last before this one. Clearly: it has less in nine of ten members (SL_CLEARLY), which share their
- * draws. Equal places are ties, and arms that are before each other in a circle have one place. For *_GONE a
- * member in which an arm does not get there counts as more, and an arm that gets there in fewer than half of
- * the members has no place: 0. */
+/* The arm's place in this zone: 1 + the arms whose turn comes earlier (1, 2, 2, 4). A turn is the longest
+ * chain of arms of which each is clearly before the next and the last before this one. Clearly: it has less
+ * in nine of ten members (SL_CLEARLY), which share their draws. Equal places are ties, and arms that are
+ * before each other in a circle have one place. For *_GONE a member in which an arm does not get there counts
+ * as more, and an arm that gets there in fewer than half of the members has no place: 0. */
 int sl_rank_place(const sl_rank *rank, int arm, int zone, sl_standing_of what);
 /* Those of every arm, worked out once: what a list of them calls. */
 void sl_rank_zone_places(const sl_rank *rank, int zone, sl_standing_of what, int place[SL_MAX_ARMS]);

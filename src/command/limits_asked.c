@@ -94,6 +94,7 @@ static bool agrees(const sl_limits_asked *asked, sl_error *error)
 
 bool sl_limits_asked_read(sl_limits_asked *asked, int argc, char **argv, sl_error *error)
 {
+    asked->about.arm_option = "arm";
     if (!sl_options_read(&sl_limits_typed, argc, argv, asked, error) || !agrees(asked, error)) {
         return false;
     }

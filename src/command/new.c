@@ -26,6 +26,8 @@ static const sl_option options[] = {
                   N_("take the answers from a file, one line \"key: answer\" for each question that is not "
                      "answered as usual"),
               .wants = SL_WANTS_FILE),
+    SL_OPTION(sl_new_call, output, sl_option_output, .name = "output", .letter = 'o', .value = N_("FILE"),
+              .help = N_("the scene that is written, in place of the last question"), .wants = SL_WANTS_NEW),
 };
 const sl_command_line sl_new_typed = {
     .name = "new",
@@ -35,8 +37,7 @@ const sl_command_line sl_new_typed = {
         N_("Asks sixteen questions and writes the scene of a test, with its hair, mixes and dyes in folders "
            "beside it. Enter takes what is usual, ? explains, b goes back, q leaves nothing behind. A number "
            "that nobody gave is marked \"# assumed\". Nothing is written over a file."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_output_options, const char *, sl_new_call, output),
-            SL_MODELS_SET(sl_new_call, models)},
+    .set = {SL_OPTION_SET_OWN(options), SL_MODELS_SET(sl_new_call, models)},
     .example = {{N_("a test from a file of answers."),
                  {"slowlift new --answers answers.yaml -o my-test.yaml", "slowlift answer my-test.yaml"}}},
 };

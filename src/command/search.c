@@ -52,7 +52,7 @@ const sl_command_line sl_search_typed = {
     .set = {SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_search_asked)},
     .words = SL_TYPED_WORDS(sl_search_asked, file, 1, 1),
     .example = {{N_("what might be tried first?"),
-                 {"slowlift search way-wide --allowed powder-3 --allowed powder-6"}}},
+                 {"slowlift search eight-arms --allowed powder-3 --allowed powder-6"}}},
     .wants = {SL_WANTS_SCENE},
 };
 

@@ -73,7 +73,7 @@ static const char *not_doubted(const sl_day *day)
 static const char *not_at_its_end(const sl_day *day)
 {
     return !day->bench.started   ? _("The day has not begun: G begins it.")
-           : sl_day_on_hair(day) ? _("Mix is on the hair yet.")
+           : sl_day_on_hair(day) ? _("Mix is still on the hair.")
                                  : NULL;
 }
 

@@ -345,11 +345,12 @@ static bool has_place(const sl_rank *rank, int arm, int zone, sl_standing_of wha
 void sl_rank_places(const uint32_t *before, long members, int n, const bool *has, int *place)
 {
     bool leads[SL_MAX_ARMS][SL_MAX_ARMS]; /* by a chain, whose ends may be the same */
+    int turn[SL_MAX_ARMS];                /* length of the longest chain to it; 0: it has no place */
     for (int a = 0; a < n; a++) {
         for (int b = 0; b < n; b++) {
             leads[a][b] = has[a] && has[b] && (double)before[a * n + b] >= SL_CLEARLY * (double)members;
         }
-        place[a] = has[a] ? 1 : 0;
+        turn[a] = has[a] ? 1 : 0;
     }
     for (int through = 0; through < n; through++) {
         for (int a = 0; a < n; a++) {
@@ -361,10 +362,16 @@ void sl_rank_places(const uint32_t *before, long members, int n, const bool *has
     for (int longer = 0; longer < n; longer++) {
         for (int a = 0; a < n; a++) {
             for (int b = 0; b < n; b++) {
-                if (leads[a][b] && !leads[b][a] && place[b] <= place[a]) {
-                    place[b] = place[a] + 1;
+                if (leads[a][b] && !leads[b][a] && turn[b] <= turn[a]) {
+                    turn[b] = turn[a] + 1;
                 }
             }
+        }
+    }
+    for (int a = 0; a < n; a++) {
+        place[a] = turn[a] > 0 ? 1 : 0;
+        for (int b = 0; b < n; b++) {
+            place[a] += turn[b] > 0 && turn[b] < turn[a] ? 1 : 0;
         }
     }
 }

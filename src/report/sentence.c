@@ -63,6 +63,15 @@ static size_t used_length(const char *template, const sl_error *error)
     return strlen(template);
 }
 
+/* What the C library says of a file, in English whatever the locale: for the catalogue. */
+_Static_assert(sizeof((const char *const[]){
+                   N_("No such file or directory"), N_("No space left on device"), N_("Permission denied"),
+                   N_("Operation not permitted"), N_("Read-only file system"), N_("Is a directory"),
+                   N_("Not a directory"), N_("Input/output error"), N_("File name too long"),
+                   N_("File exists"), N_("Bad file descriptor"), N_("Too many open files"),
+                   N_("Disk quota exceeded"), N_("File too large"), N_("Broken pipe")}) > 0,
+               "");
+
 int sl_error_sentence(const sl_error *error, char *text, size_t size)
 {
     if (size > 0) {

@@ -90,10 +90,11 @@ for zone in found["zones"]:
         assert abs(arm["change_after_hours"]["mean"] - np.mean(change)) < 1e-8, key
         arms += 1
     assert abs(zone["tie_below_at_nothing_left"] - floor) < 1e-8
+    turn = {}
+    for name, (mean, half) in sorted(means.items(), key=lambda item: item[1][0]):  # nobody is clearly behind one with less left
+        turn[name] = 1 + max([turn[o] for o, (m, h) in means.items() if mean - m > floor and m + h < mean - half], default=0)
     for arm in zone["arms"]:
-        mean, half = means[arm["arm"]]
-        better = sum(mean - m > floor and m + h < mean - half for m, h in means.values())
-        assert arm["place"] == 1 + better, (zone["zone"], arm["arm"])
+        assert arm["place"] == 1 + sum(t < turn[arm["arm"]] for t in turn.values()), (zone["zone"], arm["arm"])
         row = [r for r in flat if (r["zone"], r["arm"], r["quantity"]) == (zone["zone"], arm["arm"], "place")]
         assert len(row) == 1 and int(row[0]["value"]) == arm["place"]
 assert arms == 49, arms

@@ -87,6 +87,8 @@ for wrong in "" "," "5min," "5mins" "-5min" "nanmin" "1e999min" "5,5min" "10min.
 done
 expect 2 "a time past the end" "$slowlift" run "$scene" --at 10h
 ok "the end is named" err_has "ends at"
+expect 2 "one person as two pairs of hands" "$slowlift" plan eight-arms --who k1,k1
+ok "and it says how to write it" err_has "each person once"
 expect 2 "a share above all" "$slowlift" run "$scene" --share 120%
 expect 2 "an unknown clock" "$slowlift" run "$scene" --clock contct
 ok "the nearest clock is named" err_has '"contact"'

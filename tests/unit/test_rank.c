@@ -273,11 +273,15 @@ START_TEST(places_are_the_longest_chain_and_a_circle_is_one_tie)
     before[3 * 4 + 1] = before[1 * 4 + 0] = before[0 * 4 + 2] = before[3 * 4 + 2] = 100;
     sl_rank_places(before, 100, 4, has, place);
     ck_assert(place[3] == 1 && place[1] == 2 && place[0] == 3 && place[2] == 4);
+    before[1 * 4 + 0] = 0; /* 1 and 0 even behind 3, both before 2: 1, 2, 2, 4 */
+    before[3 * 4 + 0] = before[1 * 4 + 2] = 100;
+    sl_rank_places(before, 100, 4, has, place);
+    ck_assert(place[3] == 1 && place[1] == 2 && place[0] == 2 && place[2] == 4);
 }
 END_TEST
 
-/* docs/science.md, "Comparing strips": at the same colour left an arm that gets there in fewer than half of the
- * members has no place, and is nobody's better; an arm is behind another that has less in nine of ten
+/* docs/science.md, "Comparing strips": at the same colour left an arm that gets there in fewer than half of
+ * the members has no place, and is nobody's better; an arm is behind another that has less in nine of ten
  * members. Counts made by hand. */
 START_TEST(an_arm_that_seldom_gets_there_has_no_place)
 {

@@ -20,10 +20,12 @@ const sl_command_line sl_log_typed = {
     .name = "log",
     .line = N_("strand tests kept: readings, notes, CSV, JSON"),
     .usage = {N_("VERB LOG [WORDS] [OPTIONS]"), N_("VERB --help")},
-    .about = N_("Strand tests kept in one file (SQLite; docs/log.md): the scene as it was, swatches, what "
-                "happened, every reading. Nothing in it is ever changed; a mistake is corrected by a reading "
-                "that replaces it. Codes, never names. TEST: the beginning of a test's id; not needed where "
-                "there is one. What cannot be acknowledged, as on a closed or full output, is not kept."),
+    .about =
+        N_("Strand tests kept in one file (SQLite; docs/log.md): the scene as it was, swatches, what "
+           "happened, every reading. No row is changed: a mistake is corrected by a reading that replaces "
+           "it, and log forget alone takes rows away. Codes, never names. TEST: the beginning of a test's "
+           "id; not needed where "
+           "there is one. What cannot be acknowledged, as on a closed or full output, is not kept."),
     .example = {{N_("a class of strand tests begins."),
                  {"slowlift log new strands.db eight-arms --repeats 3 --operator op-1"}},
                 {N_("the readings for a spreadsheet, and two logs into one."),
@@ -38,7 +40,7 @@ bool sl_log_receipt_out(sl_error *error)
 {
     errno = 0;
     return (fflush(stdout) == 0 && ferror(stdout) == 0) ||
-           sl_fail(error, SL_ERR_CANNOT_WRITE, _("the receipt; nothing was kept"),
+           sl_fail(error, SL_ERR_CANNOT_WRITE, _("the receipt, and the log stays as it was"),
                    errno != 0 ? strerror(errno) : _("the output failed"));
 }
 

@@ -29,9 +29,28 @@ const sl_command_line sl_log_forget_typed = {
 
 static void tell_gone(const sl_forgotten *gone)
 {
-    printf(_("Forgotten: %lld tests, %lld swatches, %lld events, %lld readings, %zu photographs; of %lld "
-             "other rows a word.\n"),
-           gone->tests, gone->swatches, gone->events, gone->readings, gone->n_photos, gone->words);
+    puts(_("Forgotten:"));
+    if (gone->tests > 0) {
+        printf(sl_plural(" - %lld test\n", " - %lld tests\n", gone->tests), gone->tests);
+    }
+    if (gone->swatches > 0) {
+        printf(sl_plural(" - %lld swatch\n", " - %lld swatches\n", gone->swatches), gone->swatches);
+    }
+    if (gone->events > 0) {
+        printf(sl_plural(" - %lld event\n", " - %lld events\n", gone->events), gone->events);
+    }
+    if (gone->readings > 0) {
+        printf(sl_plural(" - %lld reading\n", " - %lld readings\n", gone->readings), gone->readings);
+    }
+    if (gone->n_photos > 0) {
+        printf(sl_plural(" - %lld photograph\n", " - %lld photographs\n", (long)gone->n_photos),
+               (long long)(long)gone->n_photos);
+    }
+    if (gone->words > 0) {
+        printf(sl_plural(" - a word in %lld row that stays\n", " - a word in each of %lld rows that stay\n",
+                         gone->words),
+               gone->words);
+    }
     if (gone->photographs_left > 0) {
         printf(sl_plural("%lld photograph stays: it is elsewhere, gone already or not as it was.\n",
                          "%lld photographs stay: they are elsewhere, gone already or not as they were.\n",

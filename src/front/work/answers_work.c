@@ -86,7 +86,7 @@ static bool find_arm(sl_answers_work *work, const sl_answers_asked *asked, sl_er
     return !asked->arm || sl_arm_find(work->scene, asked->arm, &work->arm, error);
 }
 
-/* Whose bowl it is: --arm, or the only arm with a mix; -1 when that is not clear. */
+/* Whose bowl it is: the arm that was named, or the only arm with a mix; -1 when that is not clear. */
 static int arm_of_bowl(const sl_answers_work *work)
 {
     int found = -1;
@@ -101,12 +101,18 @@ static int arm_of_bowl(const sl_answers_work *work)
     return work->arm >= 0 ? work->arm : found;
 }
 
+static bool refuse_many(const sl_answers_asked *asked, const char *found, sl_error *error)
+{
+    char wanted[SL_ERROR_TEXT_SIZE];
+    snprintf(wanted, sizeof wanted, _("say of which strip: --%s NAME"), asked->arm_option);
+    return sl_fail(error, SL_ERR_USAGE, found, wanted);
+}
+
 static bool read_observations(sl_answers_work *work, const sl_answers_asked *asked, sl_error *error)
 {
     const int arm = arm_of_bowl(work);
     if (asked->saw.n > 0 && arm < 0) {
-        return sl_fail(error, SL_ERR_USAGE, "something was seen, and the scene has more than one mix",
-                       "say of which strip: --arm NAME");
+        return refuse_many(asked, N_("something was seen, and the scene has more than one mix"), error);
     }
     for (int i = 0; i < asked->saw.n; i++) {
         if (!sl_observation_read(asked->saw.words[i], work->scene, arm, false, &work->observations, error)) {
@@ -124,8 +130,7 @@ static bool read_person(sl_answers_work *work, const sl_answers_asked *asked, sl
     }
     if (strcmp(asked->person, "ask") == 0) {
         if (arm_of_bowl(work) < 0) {
-            return sl_fail(error, SL_ERR_USAGE, "the strand was tried with one mix, and the scene has more",
-                           "say with which strip's: --arm NAME");
+            return refuse_many(asked, N_("the strand was tried with one mix, and the scene has more"), error);
         }
         sl_intake_ask(stdin, stderr, work->scene, arm_of_bowl(work), &work->intake);
     } else if (!sl_intake_load(asked->person, work->scene, &work->intake, error)) {

@@ -19,6 +19,7 @@ typedef struct sl_saw {
 typedef struct sl_answers_asked {
     const char *file, *person;
     const char *arm;        /* its name, or its number from 1; NULL: every arm */
+    const char *arm_option; /* by which this command line names it: "strip" */
     const char *strand;     /* "LOG:TEST:SWATCH"; NULL: none */
     double goal, label_min; /* 0: what the files say */
     sl_saw saw;

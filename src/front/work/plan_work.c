@@ -63,6 +63,11 @@ static bool read_who(const sl_option *option, const char *text, void *place, sl_
         if (!sl_code_check(_("a code of the class"), code, &found)) {
             return sl_value_refused(option, text, found.wanted, error);
         }
+        for (int i = 0; i < work->n_who; i++) {
+            if (strcmp(work->request.who[i], code) == 0) {
+                return sl_value_refused(option, text, _("name each person once"), error);
+            }
+        }
         memcpy(work->request.who[work->n_who++], code, sizeof code);
     }
     return true;

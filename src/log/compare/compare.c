@@ -9,6 +9,7 @@
 #include "base/memory.h"
 #include "log/compare/looks.h"
 #include "log/day/rounds.h"
+#include "slowlift/rank.h"
 #include "slowlift/what_if.h"
 
 const sl_seen_arm *sl_compare_arm(const sl_compare *compare, int arm, int zone)
@@ -189,18 +190,27 @@ static bool clearly_less(const sl_compare *compare, int zone, const sl_seen_mean
            one->mean + one->half < other->mean - other->half;
 }
 
-static int place_of(const sl_compare *compare, int arm, int zone, bool planned)
+static void find_places(sl_compare *compare, int zone, bool planned)
 {
+    const int n = compare->scene->n_arms;
     const sl_basis basis = compare->basis[zone];
-    const sl_seen_arm *const at = sl_compare_arm(compare, arm, zone);
-    const sl_seen_mean *const own = planned ? &at->at_planned[basis] : &at->seen[basis];
-    int place = own->n > 0 ? 1 : 0;
-    for (int other = 0; own->n > 0 && other < compare->scene->n_arms; other++) {
-        const sl_seen_arm *const beside = sl_compare_arm(compare, other, zone);
-        const sl_seen_mean *const mean = planned ? &beside->at_planned[basis] : &beside->seen[basis];
-        place += other != arm && clearly_less(compare, zone, mean, own) ? 1 : 0;
+    uint32_t before[SL_MAX_ARMS * SL_MAX_ARMS] = {0};
+    const sl_seen_mean *mean[SL_MAX_ARMS];
+    bool has[SL_MAX_ARMS] = {false};
+    int place[SL_MAX_ARMS];
+    for (int a = 0; a < n; a++) {
+        const sl_seen_arm *const arm = sl_compare_arm(compare, a, zone);
+        mean[a] = planned ? &arm->at_planned[basis] : &arm->seen[basis];
+        has[a] = mean[a]->n > 0;
     }
-    return place;
+    for (int i = 0; i < n * n; i++) {
+        before[i] = clearly_less(compare, zone, mean[i / n], mean[i % n]) ? 1 : 0;
+    }
+    sl_rank_places(before, 1, n, has, place);
+    for (int a = 0; a < n; a++) {
+        sl_seen_arm *const arm = &compare->arms[a * compare->scene->n_zones + zone];
+        *(planned ? &arm->place_at_planned : &arm->place) = place[a];
+    }
 }
 
 static void pool(sl_compare *compare)
@@ -243,9 +253,9 @@ static bool count(sl_compare *compare, sl_error *error)
     for (int a = 0; good && a < n_arms; a++) {
         good = count_arm(compare, a, values, error);
     }
-    for (int i = 0; good && i < n_arms * n_zones; i++) {
-        compare->arms[i].place = place_of(compare, i / n_zones, i % n_zones, false);
-        compare->arms[i].place_at_planned = place_of(compare, i / n_zones, i % n_zones, true);
+    for (int z = 0; good && z < n_zones; z++) {
+        find_places(compare, z, false);
+        find_places(compare, z, true);
     }
     if (good) {
         pool(compare);

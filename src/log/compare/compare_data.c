@@ -172,4 +172,4 @@ SL_FLAT_TABLE(judges_record, JUDGES, sl_agreement, judges);
     SAY(cautions, SL_ON_OUTCOME)
 SL_TABLE(compare_record, COMPARE, sl_compare_page, page);
 
-const sl_export sl_compare_export = {"compare", 1, &compare_record, &lines};
+const sl_export sl_compare_export = {"compare", 2, &compare_record, &lines};

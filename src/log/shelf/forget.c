@@ -321,8 +321,8 @@ static bool remove_photos(const sl_forgotten *forgotten, sl_error *error)
     for (size_t i = 0; i < forgotten->n_photos; i++) {
         good = unlink(forgotten->photo[i]) == 0 && good;
     }
-    return good || sl_fail(error, SL_ERR_CANNOT_WRITE, _("a photograph, which was to be removed"),
-                           _("the log has forgotten it; take it away yourself"));
+    return good || sl_fail(error, SL_ERR_CANNOT_WRITE, _("the folder, so that a photograph stays in it"),
+                           _("the log has forgotten it: take it away yourself"));
 }
 
 /* ---- all of it ------------------------------------------------------------------------------------------

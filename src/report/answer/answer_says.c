@@ -13,9 +13,11 @@
 
 enum { WORDS = 400, MOST_NAMED = 4 };
 
+/* One that the page tells of. */
 static bool is_strip(const sl_answer_page *page, int arm)
 {
-    return sl_answer_role_of(page->answers->scene, arm) == SL_ROLE_STRIP && page->answers->arm[arm].minutes;
+    return (page->only < 0 || arm == page->only) &&
+           sl_answer_role_of(page->answers->scene, arm) == SL_ROLE_STRIP && page->answers->arm[arm].minutes;
 }
 
 /* Counts of twenty never say more than was counted. */
@@ -146,6 +148,9 @@ static void say_which(sl_document *document, const sl_answer_page *page)
     const int n_tight = with_verdict(page, SL_VERDICT_TIGHT, tight);
     const int best = most_often(page), spares = spares_base(page);
     const char *const which = _("Which?");
+    if (page->only >= 0) { /* the table has said it */
+        return;
+    }
     if (n_roomy > 0 && n_tight > 0) {
         sl_document_row(document, which, _("Roomy: %s. Tight: %s. The base moves least in %d."), roomy, tight,
                         spares + 1);
@@ -211,6 +216,10 @@ static void say_zone(sl_document *document, const sl_answer_page *page)
     snprintf(label, sizeof label, _("In %s?"), sl_zone_title(&page->answers->scene->zones[page->zone]));
     sl_left_in_fives(page->rinse->share[page->zone], share, sizeof share);
     in_time_words(page, in_time);
+    if (page->only >= 0) {
+        sl_document_row(document, label, _("%s %% left in time, of 20 runs: %s."), share, in_time);
+        return;
+    }
     order_words(page, page->zone, SL_SOONER_GONE, order);
     sl_document_row(document, label, _("%s %% left in time, of 20 runs: %s. Soonest: %s."), share, in_time,
                     order);
@@ -231,11 +240,26 @@ static int washing_takes(const sl_answer_page *page, int arm, int zone)
                        (sl_left_at(timeline, arm, zone, clock) - sl_left_at(rinsed, arm, zone, clock)));
 }
 
+static bool any_look(const sl_answer_page *page)
+{
+    for (int arm = 0; arm < page->answers->n; arm++) {
+        if (is_strip(page, arm) && page->answers->arm[arm].n_checks > 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void say_how_long(sl_document *document, const sl_answer_page *page)
 {
     const sl_answers *const answers = page->answers;
     const int arm = most_often(page), zone = answers->arm[arm].goal_zone;
     char share[32];
+    if (!any_look(page)) {
+        sl_document_row(document, _("How long?"), "%s",
+                        _("No look would find the goal reached in time; rinse by the minutes above."));
+        return;
+    }
     if (zone < 0 || !(page->rinse->share[zone] < 1.0)) {
         return;
     }
@@ -254,7 +278,7 @@ static void say_hair(sl_document *document, const sl_answer_page *page)
     const int zone = page->rinse->request.same_zone >= 0 ? page->rinse->request.same_zone : page->zone;
     int place[SL_MAX_ARMS];
     char order[WORDS], share[32];
-    if (zone < 0) {
+    if (zone < 0 || page->only >= 0) {
         return;
     }
     const int last = places_of(page, zone, SL_LESS_BASE, place);
@@ -336,6 +360,9 @@ static void say_next(sl_document *document, const sl_answer_page *page)
 
 void sl_answer_say_sentences(sl_document *document, const sl_answer_page *page)
 {
+    if (most_often(page) < 0) { /* a control alone */
+        return;
+    }
     sl_document_apart(document);
     document->depth = SL_LEAD;
     say_which(document, page);

@@ -50,13 +50,14 @@ static int codes_of(const sl_plan *plan, bool dyed, char text[CODES])
     return n;
 }
 
-/* "red 2.5, blue 2": as the scene has them; false: the zone is of the other sort. */
+/* "red (strength 2.5), blue (strength 2)": as the scene has them; false: the zone is of the other sort. */
 static bool recipe_words(const sl_scene *scene, int zone, bool direct, char text[RECIPE])
 {
     const sl_recipe *const recipe = &scene->zones[zone].recipe;
     text[0] = '\0';
     for (int i = 0; i < recipe->n_dyes; i++) {
-        sl_append_item(text, RECIPE, ", ", "%s %g", scene->dyes[recipe->dye[i]].name, recipe->strength[i]);
+        sl_append_item(text, RECIPE, ", ", _("%s (strength %g)"), scene->dyes[recipe->dye[i]].name,
+                       recipe->strength[i]);
     }
     return recipe->n_dyes > 0 && sl_zone_direct(scene, zone) == direct;
 }
@@ -65,7 +66,7 @@ static bool recipe_words(const sl_scene *scene, int zone, bool direct, char text
 static void say_colours(sl_document *document, const sl_scene *scene)
 {
     static const sl_text_column columns[] = {
-        {N_("zone"), 2.0, SL_NAME}, {N_("hair"), 3.0, 0}, {N_("dyes, by the scene's numbers"), 4.0, 0}};
+        {N_("zone"), 2.0, SL_NAME}, {N_("hair"), 3.0, 0}, {N_("dyes (strength: about 4 is vivid)"), 4.0, 0}};
     char recipe[RECIPE];
     sl_document_table(document, _("Colours, in this order"), 3, columns, 0.0);
     for (int direct = 0; direct < 2; direct++) {

@@ -202,4 +202,4 @@ SL_TABLE(surprise, SURPRISE, sl_rank_page, page);
     SAY(cautions, SL_ON_OUTCOME)
 SL_TABLE(rank_record, RANK, sl_rank_page, page);
 
-const sl_export sl_rank_export = {"rank", 1, &rank_record, &lines};
+const sl_export sl_rank_export = {"rank", 2, &rank_record, &lines};

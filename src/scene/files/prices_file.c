@@ -78,6 +78,11 @@ static bool product_mixes_read(const sl_reading *reading, const sl_field *field,
             !sl_name_check(one, one->text, reading->error)) {
             return false;
         }
+        for (int i = 0; i < product->n_mixes; i++) {
+            if (strcmp(product->mix[i], one->text) == 0) {
+                return sl_node_refuse_text(one, SL_ERR_INCONSISTENT, "name each mix once", reading->error);
+            }
+        }
         product->n_mixes++;
     }
     return true;
