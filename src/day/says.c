@@ -10,6 +10,7 @@
 
 #include "base/language.h"
 #include "base/plain_text.h"
+#include "document/renderers.h"
 #include "document/text.h"
 #include "log/day/due.h"
 #include "slowlift/caution.h"
@@ -41,10 +42,14 @@ static void say(const saying *to, const char *format, ...)
     put(to, SL_LINE_SAY, text);
 }
 
-static void put_caution(const saying *to, sl_caution_id id)
+/* own: in the reader's words alone, where somebody must act at once. */
+static void put_caution(const saying *to, sl_caution_id id, bool own)
 {
     const sl_caution *const caution = sl_caution_text(id);
-    const sl_day_line line = {.kind = SL_LINE_CAUTION, .lead = _(caution->signal), .words = _(caution->text)};
+    char words[SL_DAY_LINE];
+    sl_caution_own(id, words, sizeof words);
+    const sl_day_line line = {
+        .kind = SL_LINE_CAUTION, .lead = _(caution->signal), .words = own ? words : _(caution->text)};
     to->set(to->self, &line);
 }
 
@@ -161,8 +166,8 @@ static void say_stopped(const saying *to)
     if (sl_bench_eye(&day->bench) && sl_day_also(&day->bench, text, sizeof text)) {
         put(to, SL_LINE_SAY, text);
     }
-    put_caution(to, SL_CAUTION_EYES);
-    put_caution(to, SL_CAUTION_SCALP);
+    put_caution(to, SL_CAUTION_EYES, true);
+    put_caution(to, SL_CAUTION_SCALP, true);
     say_contents(to, stop);
     put(to, SL_LINE_ASK, _("Why? One key, while the water runs:"));
     for (int i = 0; i < SL_DAY_REASONS; i++) {
@@ -235,7 +240,7 @@ static void say_help(const saying *to)
 static void say_cautions(const saying *to)
 {
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
-        put_caution(to, (sl_caution_id)id);
+        put_caution(to, (sl_caution_id)id, false);
     }
 }
 

@@ -4,6 +4,7 @@
  * sl_caution_id i, which the designators see to.
  */
 #include <assert.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/language.h"
@@ -36,6 +37,19 @@ const char *sl_caution_short(sl_caution_id id)
 {
     assert(cautions[id].brief != NULL);
     return _(cautions[id].brief);
+}
+
+void sl_caution_own(sl_caution_id id, char *text, size_t size)
+{
+    const char *const words = _(cautions[id].text), *const original = strstr(words, cautions[id].text);
+    const char *end = original != NULL && original > words ? original : words + strlen(words);
+    while (*end != '\0' && end > words && *end != '(') {
+        end--;
+    }
+    while (*end != '\0' && end > words && end[-1] == ' ') {
+        end--;
+    }
+    snprintf(text, size, "%.*s", (int)(end - words), words);
 }
 
 sl_caution_id sl_caution_named(const char *name)

@@ -33,5 +33,8 @@ bool sl_document_outline(FILE *out, const sl_document *document);
 
 /* A caution that is always on, in one short sentence, where the whole stands elsewhere. */
 const char *sl_caution_short(sl_caution_id id);
+/* Its text in the reader's language alone: without the English that stands behind a translation which nobody
+ * of the trade has read yet. For where somebody must act at once, and the whole is a key away. */
+void sl_caution_own(sl_caution_id id, char *text, size_t size);
 
 #endif

@@ -57,3 +57,14 @@ def signs_in_sight(display, build, scene, check):
         signs = [list(map(int, line.split()[1:5])) for line in lines if line.startswith("words ") and begins in line]
         check(len(signs) == 1 and signs[0][1] + signs[0][3] <= panel[1] + panel[3] - buttons,
               f"{language}: signs to rinse at once are in sight: {signs} of {panel}")
+
+
+def stop_in_sight(display, build, scene, check):
+    """However large the letters, in either language: what stops on the form is read at once, above its buttons."""
+    for language, begins in (("en", "STOP"), ("es", "PARAR")):
+        for percent in ("100", "200"):
+            lines = told(display, build, [scene], language, percent, "End,End,Return,F,Right,Right")[-1].splitlines()
+            places = {tuple(line.split()[1:3]): list(map(int, line.split()[3:7])) for line in lines if line.startswith("place ")}
+            stops = [list(map(int, line.split()[1:5])) for line in lines if line.startswith("words ") and line.endswith(" " + begins)]
+            check(any(box[1] + box[3] <= places["close", "0"][1] for box in stops),
+                  f"{language}, {percent} %: what stops is in sight: {stops}")

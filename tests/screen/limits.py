@@ -125,14 +125,15 @@ def bowl(display, build, scene, check):
 def knobs(display, build, scene, check):
     """Eight arms leave the panel least height at this size; below a knob stands a line of text."""
     line = 16
-    window = Window(display, build, scene)
-    window.key("Return", "5", "w")
-    places = window.places()
-    x, y, w, h = places["panel", 0]
-    rows = [place for (kind, _), place in places.items() if kind == "knob"]
-    check(len(rows) == 4 and all(r[1] > y and r[1] + r[3] + line <= y + h for r in rows),
-          "all four knobs and their lines are in sight without scrolling")
-    window.leave()
+    for language in ("en", "es"):
+        window = Window(display, build, "--language", language, scene)
+        window.key("End", "Return", "5", "w")
+        places = window.places()
+        x, y, w, h = places["panel", 0]
+        rows = [place for (kind, _), place in places.items() if kind == "knob"]
+        check(len(rows) == 4 and all(r[1] > y and r[1] + r[3] + line <= y + h for r in rows),
+              f"{language}: all four knobs and their lines are in sight without scrolling")
+        window.leave()
 
 
 def form(display, build, scene, check):

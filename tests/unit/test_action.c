@@ -8,6 +8,8 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "document/renderers.h"
+#include "slowlift/caution.h"
 #include "slowlift/scene.h"
 #include "small_scene.h"
 #include "suite.h"
@@ -346,6 +348,22 @@ static void in_spanish(void)
     ck_assert(sl_language_use("es", "locale", &error));
 }
 
+START_TEST(a_caution_in_the_readers_own_words_ends_before_its_English)
+{
+    char own[1024];
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        const sl_caution *const caution = sl_caution_text((sl_caution_id)id);
+        sl_caution_own((sl_caution_id)id, own, sizeof own);
+        ck_assert_int_eq(strncmp(own, _(caution->text), strlen(own)), 0);
+        ck_assert_ptr_null(strstr(own, caution->text));
+        ck_assert_msg(own[strlen(own) - 1] == '.', "%s", own);
+    }
+    sl_language_stop();
+    sl_caution_own(SL_CAUTION_EYES, own, sizeof own);
+    ck_assert_str_eq(own, sl_caution_text(SL_CAUTION_EYES)->text);
+}
+END_TEST
+
 START_SUITE("action")
 ADD(a_key_means_one_action_at_one_place)
 ADD(every_action_has_a_place_or_a_key_and_words)
@@ -353,6 +371,7 @@ ADD(every_key_is_told_on_the_page_of_keys)
 ADD(a_buttons_key_does_what_the_button_says)
 CASE("in a window")
 FIXTURE(in_spanish, sl_language_stop)
+ADD(a_caution_in_the_readers_own_words_ends_before_its_English)
 ADD_LOOP(every_control_of_every_page_and_panel_can_be_pressed, 0, 2)
 ADD_LOOP(every_key_can_be_pressed_wherever_it_means_something, 0, 2)
 ADD(what_is_impossible_says_why)

@@ -170,6 +170,18 @@ START_TEST(html_says_what_could_be_read_as_a_tag)
 }
 END_TEST
 
+START_TEST(a_card_is_as_high_as_the_longest_needs)
+{
+    sl_document_cards(&document, "", 3, 30.0);
+    sl_document_card(&document, "A", "one line");
+    sl_document_card(&document, "B", "1\n2\n3\n4\n5\n6\n7\n8");
+    lay(0);
+    ck_assert_uint_eq(pages.n_placed, 2);
+    ck_assert_double_gt(pages.placed[1].height,
+                        8.0 * 10.5 + 20.0); /* its lines and its title, by their size */
+}
+END_TEST
+
 START_SUITE("pages")
 tcase_add_checked_fixture(tests, begin, end);
 ADD(no_piece_hangs_over_the_end_of_its_page)
@@ -178,4 +190,5 @@ ADD(no_row_of_a_long_table_stands_alone_at_its_end)
 ADD(a_short_table_is_not_parted)
 ADD(a_heading_never_ends_a_page)
 ADD(html_says_what_could_be_read_as_a_tag)
+ADD(a_card_is_as_high_as_the_longest_needs)
 END_SUITE

@@ -200,15 +200,16 @@ static void lay_cards(sl_layer *layer, size_t i)
     const sl_block *const block = &layer->pages->document->blocks[i];
     const int rows = (int)((block->n_cells + (size_t)block->count - 1) / (size_t)block->count);
     const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
-    if (!fits(layer, caption + block->height)) {
+    const double height = sl_piece_height(&layer->pen, block, 0);
+    if (!fits(layer, caption + height)) {
         begin_page(layer);
     }
     place(layer, i, SL_ROW_CAPTION, caption);
     for (int row = 0; row < rows; row++) {
-        if (!fits(layer, block->height)) {
+        if (!fits(layer, height)) {
             begin_page(layer);
         }
-        place(layer, i, row, block->height);
+        place(layer, i, row, height);
     }
     layer->y += 9.0;
 }
@@ -222,7 +223,7 @@ static double first_height(const sl_layer *layer, size_t i)
     const sl_block *const block = &layer->pages->document->blocks[i];
     const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
     if (block->kind == SL_BLOCK_CARDS) {
-        return caption + block->height;
+        return caption + sl_piece_height(&layer->pen, block, 0);
     }
     if (block->kind == SL_BLOCK_TABLE) {
         return caption + sl_piece_height(&layer->pen, block, SL_ROW_HEAD) +

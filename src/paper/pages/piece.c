@@ -242,31 +242,48 @@ static double put_title_of_block(const sl_piece_pen *pen, const sl_block *block,
 
 /* ---- cards ------------------------------------------------------------------------------- */
 
-static void draw_card(const sl_piece_pen *pen, const sl_card *card, double x, double y, double width,
-                      double height)
+/* The title and the words of a card within its width; draws: from the corner at x and y; returns the height.
+ */
+static double put_card(const sl_piece_pen *pen, const sl_card *card, double x, double y, double width,
+                       bool draws)
 {
-    static const double dashes[] = {4.0, 3.0}, inset = 8.0;
-    cairo_t *const cairo = pen->canvas->cairo;
-    sl_canvas_grey(pen->canvas, 0.3);
-    cairo_set_line_width(cairo, 0.7);
-    cairo_set_dash(cairo, dashes, 2, 0.0);
-    cairo_rectangle(cairo, x, y, width, height);
-    cairo_stroke(cairo);
-    cairo_set_dash(cairo, NULL, 0, 0.0);
+    static const double inset = 8.0, head = 5.0, gap = 2.0;
     const sl_paper_face large = {.size = 20.0, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
-    const sl_paper_face face = face_of(pen);
-    const double down =
-        sl_canvas_text(pen->canvas, x + inset, y + 5.0, width - 2.0 * inset, 0, large, card->title);
-    sl_canvas_text(pen->canvas, x + inset, y + 7.0 + down, width - 2.0 * inset, 2, face, card->text);
+    const double inner = width - 2.0 * inset,
+                 title = text(pen, draws, x + inset, y + head, inner, large, card->title);
+    const double top = head + title + gap;
+    if (draws) {
+        sl_canvas_text(pen->canvas, x + inset, y + top, inner, 2, face_of(pen), card->text);
+    }
+    return top + sl_canvas_measure(pen->canvas, inner, 2, face_of(pen), card->text) + head;
 }
 
-static void draw_cards(const sl_piece_pen *pen, const sl_block *block, int row, double y)
+/* Of each of them: as wished, or as the longest needs. */
+static double card_height(const sl_piece_pen *pen, const sl_block *block)
 {
+    double most = block->height;
+    for (size_t i = 0; i < block->n_cells; i++) {
+        most = fmax(most, put_card(pen, &block->card[i], 0.0, 0.0, pen->width / block->count, false));
+    }
+    return most;
+}
+
+static void draw_cards(const sl_piece_pen *pen, const sl_block *block, int row, double y, double height)
+{
+    static const double dashes[] = {4.0, 3.0};
+    cairo_t *const cairo = pen->canvas->cairo;
     const double width = pen->width / block->count;
     for (int c = 0; c < block->count; c++) {
         const size_t i = (size_t)row * (size_t)block->count + (size_t)c;
+        const double x = pen->left + c * width;
         if (i < block->n_cells) {
-            draw_card(pen, &block->card[i], pen->left + c * width, y, width, block->height);
+            sl_canvas_grey(pen->canvas, 0.3);
+            cairo_set_line_width(cairo, 0.7);
+            cairo_set_dash(cairo, dashes, 2, 0.0);
+            cairo_rectangle(cairo, x, y, width, height);
+            cairo_stroke(cairo);
+            cairo_set_dash(cairo, NULL, 0, 0.0);
+            put_card(pen, &block->card[i], x, y, width, true);
         }
     }
 }
@@ -310,7 +327,9 @@ double sl_piece_height(const sl_piece_pen *pen, const sl_block *block, int row)
     if (row == SL_ROW_CAPTION) {
         return put_title_of_block(pen, block, 0.0, false);
     }
-    return block->kind == SL_BLOCK_TABLE ? row_height(pen, block, row) : put_plain(pen, block, 0.0, false);
+    return block->kind == SL_BLOCK_TABLE   ? row_height(pen, block, row)
+           : block->kind == SL_BLOCK_CARDS ? card_height(pen, block)
+                                           : put_plain(pen, block, 0.0, false);
 }
 
 void sl_piece_draw(const sl_piece_pen *pen, const sl_block *block, int row, double y, double height)
@@ -320,7 +339,7 @@ void sl_piece_draw(const sl_piece_pen *pen, const sl_block *block, int row, doub
     } else if (block->kind == SL_BLOCK_TABLE) {
         draw_row(pen, block, row, y, height);
     } else if (block->kind == SL_BLOCK_CARDS) {
-        draw_cards(pen, block, row, y);
+        draw_cards(pen, block, row, y, height);
     } else {
         put_plain(pen, block, y, true);
     }

@@ -351,6 +351,16 @@ int sl_leaf_height(const sl_leaf *leaf)
     return leaf->width > 0 ? leaf->height : 0;
 }
 
+int sl_leaf_whole(const sl_leaf *leaf, int most)
+{
+    int whole = 0;
+    for (size_t i = 0; leaf->width > 0 && i < leaf->document.n; i++) {
+        const int end = leaf->place[i].y + leaf->place[i].h;
+        whole = whole == 0 || end <= most ? SDL_max(end, whole) : whole;
+    }
+    return whole;
+}
+
 void sl_leaf_draw(const sl_leaf *leaf, const sl_pen *pen, int x, int y)
 {
     SDL_Rect clip;

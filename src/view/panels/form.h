@@ -34,6 +34,7 @@ typedef struct sl_form_places {
     SDL_Rect body, close, clear;
     SDL_Rect row[SL_FORM_ROWS], back[SL_FORM_ROWS], on[SL_FORM_ROWS]; /* scrolled */
     SDL_Rect judged; /* what the answers come to: beside the rows, or below them */
+    SDL_Rect stop; /* the beginning of it, in sight however far down, where it is below and something stops */
 } sl_form_places;
 sl_form_places sl_form_place(const sl_stage *stage);
 SDL_Rect sl_form_control(const sl_stage *stage, sl_action_id action, int row);

@@ -57,6 +57,12 @@ sl_form_places sl_form_place(const sl_stage *stage)
         p.back[i] = (SDL_Rect){p.on[i].x - value_w - target, middle, target, target};
         y += h + gap;
     }
+    if (!beside && sl_intake_judge(&stage->entered.person).n_stopped >
+                       0) { /* what stops stands where it is seen at once */
+        p.stop = (SDL_Rect){p.body.x, 0, p.body.w, sl_leaf_whole(&stage->laid.said, p.body.h * 2 / 5)};
+        p.body.h -= p.stop.h + margin;
+        p.stop.y = p.body.y + p.body.h + margin;
+    }
     p.judged = beside ? (SDL_Rect){p.body.x + rows_w + 2 * margin, top, p.body.w - rows_w - 2 * margin, 0}
                       : (SDL_Rect){p.body.x, y + margin, p.body.w, 0};
     return p;
@@ -175,6 +181,10 @@ int sl_form_show(const sl_stage *stage)
     sl_leaf_draw(&stage->laid.said, &stage->pen, p.judged.x, p.judged.y);
     const int end = p.judged.y + sl_leaf_height(&stage->laid.said);
     SDL_SetClipRect(pen->sheet, NULL);
+    if (p.stop.h > 0) {
+        sl_pen_fill(pen, (SDL_Rect){p.stop.x, p.stop.y - sl_pen_px(pen, 3.0), p.stop.w, 1}, SL_MARK_CONTROL);
+        sl_said_draw(stage, p.stop, 0);
+    }
     sl_action_draw(stage, p.close, SL_DO_CLOSE, 0);
     sl_action_draw(stage, p.clear, SL_DO_FORGET, 0);
     const SDL_Rect keys = {p.body.x, p.close.y, p.clear.x - 2 * p.body.x, p.close.h};

@@ -20,7 +20,6 @@ typedef struct sl_what_if_places {
     SDL_Rect title, reset;
     sl_knob_rows knob[SL_SETTINGS]; /* empty: not of this panel */
     SDL_Rect caution;               /* beside the warmth knob */
-    bool short_heat;                /* its first sentence alone */
     int height;                     /* of everything, for scrolling */
 } sl_what_if_places;
 

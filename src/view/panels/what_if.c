@@ -8,6 +8,7 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/renderers.h"
 #include "document/text.h"
 #include "report/reading.h"
 #include "slowlift/caution.h"
@@ -19,20 +20,14 @@
 
 enum { LINE = 512 };
 
-/* The caution against heat; short: its first sentence, and where all of it is. Whole in other
- * languages, whose cautions stand beside their English. */
-static void put_heat(bool short_, char *text, size_t size)
+/* The caution against heat in its one sentence: whole it stands on the page of all (K). */
+static void put_heat(char *text, size_t size)
 {
-    const sl_caution *heat = sl_caution_text(SL_CAUTION_HEAT);
-    const char *end = strstr(heat->text, ". ");
-    if (short_ && end != NULL && strcmp(_(heat->text), heat->text) == 0) {
-        snprintf(text, size, _("%s  %.*s.  Why: K."), _(heat->signal), (int)(end - heat->text), heat->text);
-    } else {
-        snprintf(text, size, "%s  %s", _(heat->signal), _(heat->text));
-    }
+    snprintf(text, size, "%s  %s", _(sl_caution_text(SL_CAUTION_HEAT)->signal),
+             sl_caution_short(SL_CAUTION_HEAT));
 }
 
-static sl_what_if_places places_with(const sl_stage *stage, bool short_heat)
+sl_what_if_places sl_what_if_place(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
     const SDL_Rect panel = stage->laid.layout.panel;
@@ -58,27 +53,14 @@ static sl_what_if_places places_with(const sl_stage *stage, bool short_heat)
         y += line + target + small + pad / 5;
         if (i == SL_SETTING_WARMER) {
             char text[LINE];
-            put_heat(short_heat, text, sizeof text);
+            put_heat(text, sizeof text);
             const int h = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_LIGHT, w - pad, text).y + pad;
             p.caution = (SDL_Rect){x, y, w, h};
             y += h + pad / 4;
         }
     }
-    p.short_heat = short_heat;
     p.height = y + pad / 4 - panel.y + stage->open.scroll[1];
     return p;
-}
-
-/* The caution is cut only where that brings every knob into sight. */
-sl_what_if_places sl_what_if_place(const sl_stage *stage)
-{
-    const int most = stage->laid.layout.panel.h;
-    const sl_what_if_places whole = places_with(stage, false);
-    if (whole.height <= most) {
-        return whole;
-    }
-    const sl_what_if_places cut = places_with(stage, true);
-    return cut.height <= most ? cut : whole;
 }
 
 SDL_Rect sl_what_if_control(const sl_stage *stage, sl_action_id action, int knob)
@@ -216,7 +198,7 @@ int sl_what_if_show(const sl_stage *stage)
         }
     }
     sl_pen_fill(pen, places.caution, SL_GROUND_DARK);
-    put_heat(places.short_heat, text, sizeof text);
+    put_heat(text, sizeof text);
     const int pad = sl_pen_px(pen, 5.0);
     const SDL_Rect inner = {places.caution.x + pad, places.caution.y + pad, places.caution.w - 2 * pad,
                             places.caution.h};

@@ -8,6 +8,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "document/renderers.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 #include "view/draw/widget.h"
@@ -125,8 +126,8 @@ void sl_put_foot(const sl_stage *stage, bool brief, char *first, char *second, s
         return;
     }
     snprintf(first, size, "%s", example); /* that no screen is calibrated stands above the strips */
-    snprintf(second, size, "%s  %s  %s  %s", _(estimate->signal), _(estimate->text), _(label->signal),
-             _(label->text));
+    snprintf(second, size, _("%s  %s  %s  %s  In full: K."), _(estimate->signal),
+             sl_caution_short(SL_CAUTION_ESTIMATE), _(label->signal), sl_caution_short(SL_CAUTION_LABEL));
 }
 
 static void show_foot(const sl_stage *stage)

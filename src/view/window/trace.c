@@ -69,6 +69,7 @@ void sl_tell_form(FILE *out, const sl_stage *stage)
         tell(out, "on", i, p.on[i]);
     }
     tell(out, "judged", 0, p.judged);
+    tell(out, "close", 0, p.close);
     tell(out, "body", 0, p.body);
 }
 
