@@ -39,7 +39,8 @@ const sl_command_line sl_new_typed = {
            "that nobody gave is marked \"# assumed\". Nothing is written over a file."),
     .set = {SL_OPTION_SET_OWN(options), SL_MODELS_SET(sl_new_call, models)},
     .example = {{N_("a test from a file of answers."),
-                 {"slowlift new --answers answers.yaml -o my-test.yaml", "slowlift answer my-test.yaml"}}},
+                 {"slowlift new --answers answers.yaml -o my-test.yaml", "slowlift answer my-test.yaml"}},
+                {N_("the same questions on one page in the window."), {"slowlift watch --new"}}},
 };
 
 /* ---- on a terminal -------------------------------------------------------------------------------- */

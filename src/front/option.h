@@ -94,7 +94,7 @@ typedef struct sl_option_set {
         (rows), (int)(sizeof(rows) / sizeof(rows)[0]), 0                                                     \
     }
 
-enum { SL_MOST_USAGES = 4, SL_MOST_SETS = 8, SL_MOST_EXAMPLES = 3, SL_MOST_TYPED = 3, SL_MOST_WANTS = 2 };
+enum { SL_MOST_USAGES = 5, SL_MOST_SETS = 8, SL_MOST_EXAMPLES = 3, SL_MOST_TYPED = 3, SL_MOST_WANTS = 2 };
 
 typedef struct sl_example {
     const char *words;                /* a question that it answers; msgid */

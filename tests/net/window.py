@@ -14,7 +14,8 @@ WALKS = {  # scene: keys
     "head": "Return,C,W,E,N,Escape,M,Escape,Q,Escape,F",
     "twice": "Return,C,2,E,W,Right,M,Escape,Q,Right",
 }
-SCIENCE = "Return,Return,S"  # the cautions fill two pages in Spanish
+ASKED = "End,Return,End,Return,4"  # the cautions fill two pages in Spanish
+SCIENCE = "Return,Return,S"
 
 
 def has_the_face():
@@ -73,6 +74,7 @@ def of_day(net, name, folder):
 def outlines(net):
     jobs = {scene: (lambda folder, scene=scene: both(lambda language: walk(net, [calls.SCENES[scene][0]], WALKS[scene], folder, language)))
             for scene in WALKS}
+    jobs["new"] = lambda folder: both(lambda language: walk(net, ["--new"], ASKED, folder, language))
     jobs["science"] = lambda folder: both(lambda language: walk(net, [calls.SCENES["way-wide"][0]], SCIENCE, folder, language))
     jobs |= {f"lesson/{name}": (lambda folder, name=name: both(lambda language: walk(net, ["--lesson", name], ANSWERS, folder, language)))
              for name in LESSONS}

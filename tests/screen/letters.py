@@ -24,7 +24,8 @@ def nothing_cut(display, build, scene, check):
         seen = os.path.join(folder, "seen.db")
         subprocess.run([os.path.join(build, "slowlift"), "compare", "--example", seen, "--models",
                         os.path.join(os.path.dirname(scene), "..")], env=display.env, check=True, stdout=subprocess.DEVNULL)
-        for what, keys in (([scene], strips), (["--day", log], day), (["--seen", seen], "End,End,Return,5")):
+        asked = "End,End,Return," + ",".join(["Tab"] * 18)
+        for what, keys in (([scene], strips), (["--day", log], day), (["--seen", seen], "End,End,Return,5"), (["--new"], asked)):
             for language in ("en", "es"):
                 for percent in ("100", "130", "150", "200"):
                     pages = told(display, build, what, language, percent, keys)

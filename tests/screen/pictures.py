@@ -107,6 +107,7 @@ def limits():
     shoot(1280, 800, "map", keys=["Return", "2", "m"], scene=wide)
     shoot(1280, 800, "map-warmth", keys=["Return", "2", "m", "Right"], scene=wide, arguments=["--theme", "dark"])
     shoot(1280, 800, "form", keys=["Return", "f", "Right", "Down", "Right", "Down", "Right", "Right"], scene=wide)
+    shoot(1280, 800, "new-test", arguments=["--new"], keys=["Return", "4", "Down", "Down", *"21", "Down", *"11", "Down"])
     shoot(900, 600, "limits-text-200", keys=["Return"] * 8 + ["e"], at=12, scene=wide, arguments=["--text", "200"])
 
 

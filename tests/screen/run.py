@@ -14,6 +14,7 @@ import sys
 import tempfile
 
 sys.dont_write_bytecode = True
+from asked import questions  # noqa: E402
 from looks import looks, large_text  # noqa: E402
 from lesson import lessons  # noqa: E402
 from day import day_of_the_test  # noqa: E402
@@ -155,7 +156,7 @@ def all_keys_in_all_sizes(display):
     for name in sorted(os.listdir(folder)):
         window = Window(display, BUILD, "--size", "900x600", "--text", "200", os.path.join(folder, name))
         window.xdotool("key", *["Return"] * 12)
-        window.xdotool("key", *"cwscegkhesnmbfj".replace("", " ").split(), "Escape", *"advlxispsodvlxi".replace("", " ").split(),
+        window.xdotool("key", *"cwscegkhesnmbfjy".replace("", " ").split(), "Escape", *"advlxispsodvlxi".replace("", " ").split(),
                        *["Tab"] * 5, "Return", "Left", "Down", "bracketright", "Escape", "s", "w", "3", *["Tab"] * 20, "plus", "plus",
                        "minus", "Right", "Down", "Up", "bracketright", "t", "c", "minus", "End", "Home", "r")
         window.xdotool("windowsize", window.id, "1180", "760")
@@ -228,6 +229,7 @@ PARTS = {
     "lesson": lambda display: lessons(display, BUILD, SOURCE, check),
     "day": lambda display: day_of_the_test(display, BUILD, SCENE, check),
     "seen": lambda display: seen(display, BUILD, SCENE, check),
+    "new": lambda display: questions(display, BUILD, SOURCE, check),
     "sizes": all_keys_in_all_sizes,
 }
 

@@ -54,7 +54,7 @@ static sl_layout_wish wish_of(int size, double scale, bool panel)
                             .n_zones = 8,
                             .n_lanes = 7,
                             .n_buttons = SL_MOST_BUTTONS,
-                            .button = {"Answer", "Colour", "What if", "Long", "Two", "Seen", "Show",
+                            .button = {"Answer", "Colour", "What if", "Long", "Two", "Seen", "New", "Show",
                                        "Science", "Words", "Cautions", "Help"},
                             .text = text,
                             .wide_arm = panel ? 3 : -1,

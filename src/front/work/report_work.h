@@ -32,8 +32,8 @@ typedef struct sl_report_work {
     sl_rate *rates;
     sl_seen_curves *curves;
     sl_answer_work answer; /* without a scene where the model says nothing of this one */
-    char *words;  /* of the outcomes' file */
-} sl_report_work; /* start with {0}; too large for a stack */
+    char *words;           /* of the outcomes' file */
+} sl_report_work;          /* start with {0}; too large for a stack */
 
 extern const sl_command_line sl_report_typed;
 bool sl_report_work_read(sl_report_work *work, int argc, char **argv, sl_error *error);

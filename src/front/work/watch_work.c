@@ -23,6 +23,8 @@ static bool read_size(const sl_option *option, const char *text, void *place, sl
     return sl_value_refused(option, text, _("write it as 1280x800, at least 900x600"), error);
 }
 
+static const char EXAMPLE[] = "eight-arms"; /* what is behind the questions of a new test */
+
 static const char *const theme_words[] = {"light", "dark", "high-contrast"};
 static const sl_word_list themes = {N_("the theme"), theme_words, 3};
 
@@ -49,6 +51,8 @@ static const sl_option options[] = {
               .wants = SL_WANTS_LOG),
     SL_OPTION(sl_watch_request, test, sl_option_text, .name = "test", .value = N_("TEST"),
               .help = N_("which test of the log, by the beginning of its id")),
+    SL_OPTION(sl_watch_request, asks, sl_option_flag, .name = "new",
+              .help = N_("begin with the questions of slowlift new, on one page")),
     SL_OPTION(sl_watch_request, strand, sl_option_text, .name = "strand", .value = N_("LOG"),
               .help = N_("strands of people's hair, for the form (F)"), .wants = SL_WANTS_LOG),
     SL_OPTION(sl_watch_request, at_min, sl_option_number, .name = "at", .value = N_("MINUTE"), .most = 1e6,
@@ -69,7 +73,7 @@ const sl_command_line sl_watch_typed = {
     .name = "watch",
     .line = N_("show a scene in a window"),
     .usage = {N_("[OPTIONS] FILE"), N_("--lesson NAME [OPTIONS]"), N_("--day LOG [--test ID] [OPTIONS]"),
-              N_("--seen LOG [--test ID] [OPTIONS]")},
+              N_("--seen LOG [--test ID] [OPTIONS]"), N_("--new [OPTIONS]")},
     .about =
         N_("Opens the window: strips side by side that change with time. Needs a display and the program "
            "slowlift-watch. In the window F1 shows the keys; docs/window.md lists them."),
@@ -126,13 +130,18 @@ static bool fits_together(sl_watch_request *request, int argc, char **argv, int 
         return sl_fail(error, SL_ERR_USAGE, "--strand without a scene",
                        "name the scene that the form is about");
     }
+    if (request->asks && (of_log || request->lesson != NULL)) {
+        return sl_fail(error, SL_ERR_USAGE, "--new together with a log or a lesson", "one at a time");
+    }
     if (request->test != NULL && !of_log) {
         return sl_fail(error, SL_ERR_USAGE, "--test without a log", "add --day LOG or --seen LOG");
     }
     return of_log                    ? day_fits(request, n_files, error)
            : request->lesson != NULL ? lesson_fits(request, n_files, error)
-                                     : scene_fits(request, error) &&
-                                           sl_one_file(&sl_watch_typed, argc, argv, &request->file, error);
+           : request->asks && n_files == 0
+               ? scene_fits(request, error) && (request->file = EXAMPLE) != NULL
+               : scene_fits(request, error) &&
+                     sl_one_file(&sl_watch_typed, argc, argv, &request->file, error);
 }
 
 bool sl_watch_request_read(sl_watch_request *request, int argc, char **argv, sl_error *error)

@@ -38,6 +38,7 @@ void sl_say_form(sl_document *document, const sl_stage *stage, sl_error *error);
 void sl_say_answers(sl_document *document, const sl_stage *stage, sl_error *error);
 void sl_say_rank(sl_document *document, const sl_stage *stage, sl_error *error);
 void sl_say_map(sl_document *document, const sl_stage *stage, sl_error *error);
+void sl_say_new(sl_document *document, const sl_stage *stage, sl_error *error);
 void sl_say_seen(sl_document *document, const sl_stage *stage, sl_error *error);
 uint64_t sl_science_reads(const sl_stage *stage, uint64_t number);
 /* The two swatches in figures (beside.c). */

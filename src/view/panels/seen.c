@@ -74,9 +74,12 @@ const char *sl_seen_title(const sl_seen_window *seen)
     return seen->compare->test.title;
 }
 
-bool sl_seen_watch(sl_seen_window *seen, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
-                   const char *say, sl_error *error)
+sl_story *sl_seen_story(sl_seen_window *seen)
 {
-    const sl_beside_logs logs = {.seen = seen->curves};
-    return sl_watch_scene(&seen->story, &logs, eyes, window, scale, at_min, say, error);
+    return &seen->story;
+}
+
+sl_beside_logs sl_seen_logs(const sl_seen_window *seen)
+{
+    return (sl_beside_logs){.seen = seen->curves};
 }

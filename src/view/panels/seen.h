@@ -9,7 +9,7 @@
 #include <stdbool.h>
 
 #include "slowlift/error.h"
-#include "view/draw/eyes.h"
+#include "view/window/stage.h"
 
 typedef struct sl_seen_window sl_seen_window;
 
@@ -17,8 +17,7 @@ typedef struct sl_seen_window sl_seen_window;
 sl_seen_window *sl_seen_open(const char *path, const char *test, sl_error *error);
 void sl_seen_close(sl_seen_window *seen); /* NULL is allowed */
 const char *sl_seen_title(const sl_seen_window *seen);
-/* Until it is left. */
-bool sl_seen_watch(sl_seen_window *seen, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
-                   const char *say, sl_error *error);
+sl_story *sl_seen_story(sl_seen_window *seen); /* its scene, solved */
+sl_beside_logs sl_seen_logs(const sl_seen_window *seen);
 
 #endif

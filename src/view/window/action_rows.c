@@ -8,6 +8,7 @@
 #include "slowlift/report.h"
 #include "view/panels/bowl.h"
 #include "view/panels/form.h"
+#include "view/panels/new_page.h"
 #include "view/window/acts.h"
 
 /* ---- places ------------------------------------------------------------------------------ */
@@ -19,6 +20,7 @@
 #define SEEN SL_AT_PAGE(SL_PAGE_SEEN)
 #define ANSWER SL_AT_PAGE(SL_PAGE_ANSWER)
 #define FORM SL_AT_PAGE(SL_PAGE_FORM)
+#define NEW_TEST SL_AT_PAGE(SL_PAGE_NEW) /* where letters are typed */
 #define VIEWS (ANSWER | RANK | MAP | SEEN)
 #define START SL_AT_PAGE(SL_PAGE_START)
 #define READ (SL_AT_PAGE(SL_PAGE_CAUTIONS) | SL_AT_PAGE(SL_PAGE_GLOSSARY) | SL_AT_PAGE(SL_PAGE_HELP))
@@ -195,6 +197,24 @@ static bool science_open(const sl_stage *stage, int which)
 {
     (void)which;
     return sl_science_is_deeper(stage) ? stage->open.curves : stage->open.panel == SL_PANEL_SCIENCE;
+}
+
+static bool word_stands(const sl_stage *stage, int which)
+{
+    char room[SL_ASK_TEXT];
+    const int row = which / SL_ASK_WORDS;
+    return sl_ask_holds((sl_topic)row, which % SL_ASK_WORDS, sl_asking_answer(stage, row, room));
+}
+
+static void dress_word(const sl_stage *stage, int which, sl_button_look *look)
+{
+    const sl_ask_words *const words = &sl_ask_rows[which / SL_ASK_WORDS].words;
+    const int word = which % SL_ASK_WORDS;
+    (void)stage;
+    if (word < words->n) {
+        look->label = words->means != NULL ? words->means[word] : words->word[word];
+        look->key = words->means != NULL ? words->word[word] : "";
+    }
 }
 
 static bool grade_entered(const sl_stage *stage, int wipe)
@@ -375,6 +395,25 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
                        .key = KEYS({SDLK_j, LATER}),
                        .help = N_("What was seen on the day of a test, over what the model predicts for the "
                                   "chosen zone. Needs a log: slowlift watch --seen LOG.")),
+    [SL_DO_NEW] =
+        ROW(.word = "new", .act = sl_act_new, .label = N_("New test"), .brief = N_("New"), .cap = "Y",
+            .key = KEYS({SDLK_y, LATER}),
+            .help = N_("A test of your own: sixteen questions on one page. There: type an answer, or "
+                       "press what is offered; Up, Down, Tab and Enter go from question to question. "
+                       "Esc leaves, and nothing is written.")),
+    [SL_DO_NEW_FIELD] =
+        ROW(.word = "new-field", .act = sl_act_new_field, .point = sl_act_point_typed, .many = SL_TOPICS),
+    [SL_DO_NEW_WORD] = ROW(.word = "new-word", .act = sl_act_new_word, .many = SL_TOPICS * SL_ASK_WORDS,
+                           .is_on = word_stands, .dress = dress_word, .passed_over = true),
+    [SL_DO_NEW_ROW] = ROW(.word = "new-row", .act = sl_act_new_row, .many = SL_WAYS,
+                          .key = KEYS({SDLK_UP, NEW_TEST, SL_WAY_UP}, {SDLK_DOWN, NEW_TEST, SL_WAY_DOWN},
+                                      {SDLK_TAB, NEW_TEST, SL_WAY_DOWN},
+                                      {SDLK_TAB, NEW_TEST, SL_WAY_UP, .with = KMOD_SHIFT}),
+                          .told_with = SL_DO_NEW),
+    [SL_DO_NEW_TAKE] =
+        ROW(.word = "new-take", .act = sl_act_new_take, .key = KEYS(ENTER(NEW_TEST)), .told_with = SL_DO_NEW),
+    [SL_DO_NEW_WRITE] = ROW(.word = "new-write", .act = sl_act_new_write, .label = N_("Write the test")),
+    [SL_DO_NEW_OPEN] = ROW(.word = "new-open", .act = sl_act_new_open, .label = N_("Show it here")),
     [SL_DO_BESIDE] =
         ROW(.word = "beside", .page = SL_PAGE_BESIDE, .label = N_("Two zones"), .brief = N_("Two"),
             .cap = "Z", .key = KEYS({SDLK_z, LATER}),
@@ -443,33 +482,34 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
     [SL_DO_TEXT_SIZE] = ROW(.word = "text-size", .act = sl_act_text_size, .label = N_("Text"), .cap = "T",
                             .key = KEYS({SDLK_t, ALL}),
                             .help = N_("Larger text, in steps from 100 to 200 %; also Ctrl and +, −, 0.")),
-    [SL_DO_TEXT_LARGER] =
-        ROW(.word = "text-larger", .act = sl_act_text_scale, .by = 1,
-            .key = KEYS({SDLK_PLUS, ALL, .with = KMOD_CTRL}, {SDLK_EQUALS, ALL, .with = KMOD_CTRL},
-                        {SDLK_KP_PLUS, ALL, .with = KMOD_CTRL}),
-            .told_with = SL_DO_TEXT_SIZE),
-    [SL_DO_TEXT_SMALLER] =
-        ROW(.word = "text-smaller", .act = sl_act_text_scale, .by = -1,
-            .key = KEYS({SDLK_MINUS, ALL, .with = KMOD_CTRL}, {SDLK_KP_MINUS, ALL, .with = KMOD_CTRL}),
-            .told_with = SL_DO_TEXT_SIZE),
-    [SL_DO_TEXT_USUAL] = ROW(.word = "text-usual", .act = sl_act_text_scale,
-                             .key = KEYS({SDLK_0, ALL, .with = KMOD_CTRL}), .told_with = SL_DO_TEXT_SIZE),
+    [SL_DO_TEXT_LARGER] = ROW(.word = "text-larger", .act = sl_act_text_scale, .by = 1,
+                              .key = KEYS({SDLK_PLUS, ALL | NEW_TEST, .with = KMOD_CTRL},
+                                          {SDLK_EQUALS, ALL | NEW_TEST, .with = KMOD_CTRL},
+                                          {SDLK_KP_PLUS, ALL | NEW_TEST, .with = KMOD_CTRL}),
+                              .told_with = SL_DO_TEXT_SIZE),
+    [SL_DO_TEXT_SMALLER] = ROW(.word = "text-smaller", .act = sl_act_text_scale, .by = -1,
+                               .key = KEYS({SDLK_MINUS, ALL | NEW_TEST, .with = KMOD_CTRL},
+                                           {SDLK_KP_MINUS, ALL | NEW_TEST, .with = KMOD_CTRL}),
+                               .told_with = SL_DO_TEXT_SIZE),
+    [SL_DO_TEXT_USUAL] =
+        ROW(.word = "text-usual", .act = sl_act_text_scale,
+            .key = KEYS({SDLK_0, ALL | NEW_TEST, .with = KMOD_CTRL}), .told_with = SL_DO_TEXT_SIZE),
     [SL_DO_FULL_SCREEN] = ROW(.word = "full-screen", .act = sl_act_full_screen, .cap = "F11",
-                              .key = KEYS({SDLK_F11, LATER}), .help = N_("Full screen.")),
+                              .key = KEYS({SDLK_F11, LATER | NEW_TEST}), .help = N_("Full screen.")),
     [SL_DO_CLOSE] =
         ROW(.word = "close", .act = sl_act_close, .label = N_("Close"), .dress = dress_close, .cap = "Esc",
-            .key = KEYS({SDLK_ESCAPE, ALL & ~STRIPS}, ENTER(TEXT), {SDLK_SPACE, TEXT}),
+            .key = KEYS({SDLK_ESCAPE, (ALL & ~STRIPS) | NEW_TEST}, ENTER(TEXT), {SDLK_SPACE, TEXT}),
             .help = N_("Close a page or a panel.   Ctrl and Q: leave.")),
     [SL_DO_SHUT] =
         ROW(.word = "shut", .act = sl_act_shut, .key = KEYS({SDLK_ESCAPE, STRIPS}), .told_with = SL_DO_CLOSE),
     [SL_DO_SCROLL] = ROW(.word = "scroll", .act = sl_act_scroll, .many = SL_WAYS,
                          .key = KEYS({SDLK_UP, TEXT, SL_WAY_UP}, {SDLK_DOWN, TEXT, SL_WAY_DOWN},
-                                     {SDLK_PAGEUP, TEXT | FORM | VIEWS, SL_WAY_SHEET_UP},
-                                     {SDLK_PAGEDOWN, TEXT | FORM | VIEWS, SL_WAY_SHEET_DOWN},
+                                     {SDLK_PAGEUP, TEXT | FORM | VIEWS | NEW_TEST, SL_WAY_SHEET_UP},
+                                     {SDLK_PAGEDOWN, TEXT | FORM | VIEWS | NEW_TEST, SL_WAY_SHEET_DOWN},
                                      {SDLK_HOME, TEXT, SL_WAY_FIRST}, {SDLK_END, TEXT, SL_WAY_LAST}),
                          .told_with = SL_DO_CLOSE),
-    [SL_DO_LEAVE] = ROW(.word = "leave", .act = sl_act_leave, .key = KEYS({SDLK_q, ALL, .with = KMOD_CTRL}),
-                        .told_with = SL_DO_CLOSE),
+    [SL_DO_LEAVE] = ROW(.word = "leave", .act = sl_act_leave,
+                        .key = KEYS({SDLK_q, ALL | NEW_TEST, .with = KMOD_CTRL}), .told_with = SL_DO_CLOSE),
     [SL_DO_HELP] =
         ROW(.word = "help", .page = SL_PAGE_HELP, .label = N_("Help"), .cap = "H",
             .key = KEYS({SDLK_h, LATER}, {SDLK_F1, LATER}), .keys_told = "H, F1", .help = N_("This page.")),

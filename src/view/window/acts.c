@@ -224,7 +224,8 @@ void sl_act_science(sl_stage *stage, int which, int by)
     }
 }
 
-/* The first page is read to its end before it goes; what was seen comes next, where a log is open. */
+/* The first page is read to its end before it goes; what was seen comes next, where a log is open,
+ * and the questions of a new test where the window was opened for them. */
 void sl_act_close(sl_stage *stage, int which, int by)
 {
     (void)by;
@@ -234,7 +235,9 @@ void sl_act_close(sl_stage *stage, int which, int by)
     if (start && open->scroll[0] < open->scroll_most[0]) {
         sl_act_scroll_by(stage, 0, stage->laid.layout.foot.y / 2);
     } else {
-        open->page = start && stage->logs.seen != NULL ? SL_PAGE_SEEN : SL_PAGE_NONE;
+        open->page = start && stage->logs.seen != NULL ? SL_PAGE_SEEN
+                     : start && stage->asking.first    ? SL_PAGE_NEW
+                                                       : SL_PAGE_NONE;
         open->scroll[0] = 0;
     }
 }

@@ -33,6 +33,13 @@ void sl_act_forget(sl_stage *stage, int which, int by);
 void sl_act_turn(sl_stage *stage, int turn, int by);
 void sl_act_form(sl_stage *stage, int row, int by);
 void sl_act_form_figure(sl_stage *stage, int figure, int by); /* 10: takes the last away */
+void sl_act_new(sl_stage *stage, int which, int by);
+void sl_act_new_field(sl_stage *stage, int row, int by);
+void sl_act_new_word(sl_stage *stage, int which, int by); /* SL_ASK_WORDS of each row */
+void sl_act_new_row(sl_stage *stage, int way, int by);
+void sl_act_new_take(sl_stage *stage, int which, int by);
+void sl_act_new_write(sl_stage *stage, int which, int by);
+void sl_act_new_open(sl_stage *stage, int which, int by);
 void sl_act_grade(sl_stage *stage, int wipe, int by);
 void sl_act_form_row(sl_stage *stage, int way, int by);
 void sl_act_scroll(sl_stage *stage, int way, int by);
@@ -46,6 +53,7 @@ void sl_act_leave(sl_stage *stage, int which, int by);
 
 void sl_act_point_ruler(sl_stage *stage, const sl_stage_spot *spot, int x, int y);
 void sl_act_point_knob(sl_stage *stage, const sl_stage_spot *spot, int x, int y);
+void sl_act_point_typed(sl_stage *stage, const sl_stage_spot *spot, int x, int y);
 void sl_act_point_strip(sl_stage *stage, const sl_stage_spot *spot, int x, int y);
 
 void sl_act_open_page(sl_stage *stage, sl_stage_page page); /* or shut it */

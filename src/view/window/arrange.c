@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "view/panels/new_page.h"
 #include "view/panels/panel.h"
 #include "view/window/show.h"
 #include "view/window/views.h"
@@ -106,6 +107,7 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
     sl_text_turn(stage->text);
     stage->pen = (sl_pen){sheet, stage->text, sl_theme_at(stage->look.eyes.theme), stage->laid.layout.unit};
     sl_view_place(stage);
+    sl_asking_listen(stage);
     if (stage->open.page == SL_PAGE_BESIDE) {
         return sl_beside_lay(stage, error);
     }

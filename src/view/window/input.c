@@ -2,6 +2,7 @@
  *
  * Events -> actions on the stage. Everything the pointer can do, keys can do.
  */
+#include "view/panels/new_page.h"
 #include "view/window/acts.h"
 
 static const double WHEEL_STEP = 40.0; /* units */
@@ -83,8 +84,13 @@ void sl_stage_take(sl_stage *stage, const SDL_Event *event)
     case SDL_QUIT:
         stage->leave = true;
         break;
+    case SDL_TEXTINPUT:
+        sl_asking_take(stage, event);
+        break;
     case SDL_KEYDOWN:
-        take_key(stage, &event->key);
+        if (!sl_asking_take(stage, event)) {
+            take_key(stage, &event->key);
+        }
         break;
     case SDL_MOUSEBUTTONDOWN:
     case SDL_MOUSEBUTTONUP:

@@ -14,7 +14,7 @@
 #include "view/draw/text.h"
 
 enum { SL_TARGET = 44 /* units: gloved hands */ };
-enum { SL_MOST_BUTTONS = 11, SL_FIGURES = 3, SL_MOST_LANES = 5 };
+enum { SL_MOST_BUTTONS = 12, SL_FIGURES = 3, SL_MOST_LANES = 5 };
 
 typedef struct sl_layout_wish {
     int width, height; /* pixels */

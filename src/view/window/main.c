@@ -32,22 +32,6 @@
 
 /* ---- start ----------------------------------------------------------------------- */
 
-/* Load and solve. */
-static bool make_story(const sl_watch_request *request, sl_story *story, sl_error *error)
-{
-    sl_places *places = sl_new(1, sizeof *places, "looking for model files", error);
-    if (places == NULL) {
-        return false;
-    }
-    story->scene = sl_places_load(places, request->models, request->file, error);
-    sl_free(places);
-    if (story->scene == NULL) {
-        return false;
-    }
-    sl_aims_assume(story->scene); /* before it is solved: limits are read of hair rinsed at any moment */
-    return sl_story_solve(story, error);
-}
-
 /* Without a display SDL takes a driver whose window nobody can see; only when it was asked
  * for by name is that what the user wants. */
 static bool is_seen(void)
@@ -102,24 +86,35 @@ static SDL_Window *open_window(const sl_watch_request *request, const char *titl
     return window;
 }
 
+/* What a scene's window is asked for. */
+static sl_watch_wish wish_of(const sl_watch_request *request, SDL_Window *window, sl_beside_logs logs)
+{
+    return (sl_watch_wish){.logs = logs,
+                           .models = request->models,
+                           .eyes = eyes_of(request),
+                           .window = window,
+                           .scale = request->scale,
+                           .at_min = request->at_min,
+                           .asks = request->asks,
+                           .say = request->say};
+}
+
 /* ---- stop ---------------------------------------------------------------------------- */
 
 static sl_exit watch(const sl_watch_request *request)
 {
-    const sl_eyes eyes = eyes_of(request);
     sl_error error = {.code = SL_OK};
     sl_story story = {0};
     sl_strand_record *strands = NULL;
     int n = 0;
-    if (!make_story(request, &story, &error) ||
+    if (!sl_watch_story(request->models, request->file, &story, &error) ||
         (request->strand != NULL && !sl_strands_read(request->strand, story.scene, &strands, &n, &error))) {
         sl_story_free(&story);
         return sl_complain(&error);
     }
-    const sl_beside_logs logs = {.strands = strands, .n_strands = n};
-    SDL_Window *window = open_window(request, sl_scene_title(story.scene), &error);
-    const bool good = window != NULL && sl_watch_scene(&story, &logs, &eyes, window, request->scale,
-                                                       request->at_min, request->say, &error);
+    const sl_watch_wish wish = wish_of(request, open_window(request, sl_scene_title(story.scene), &error),
+                                       (sl_beside_logs){.strands = strands, .n_strands = n});
+    const bool good = wish.window != NULL && sl_watch_scene(&story, &wish, &error);
     sl_story_free(&story);
     sl_free(strands);
     return good ? SL_EXIT_OK : sl_complain(&error);
@@ -227,15 +222,14 @@ static sl_exit watch_day(const sl_watch_request *request)
 
 static sl_exit watch_seen(const sl_watch_request *request)
 {
-    const sl_eyes eyes = eyes_of(request);
     sl_error error = {.code = SL_OK};
     sl_seen_window *const seen = sl_seen_open(request->seen, request->test, &error);
     if (seen == NULL) {
         return sl_complain(&error);
     }
-    SDL_Window *const window = open_window(request, sl_seen_title(seen), &error);
-    const bool good = window != NULL && sl_seen_watch(seen, &eyes, window, request->scale, request->at_min,
-                                                      request->say, &error);
+    const sl_watch_wish wish =
+        wish_of(request, open_window(request, sl_seen_title(seen), &error), sl_seen_logs(seen));
+    const bool good = wish.window != NULL && sl_watch_scene(sl_seen_story(seen), &wish, &error);
     sl_seen_close(seen);
     return good ? SL_EXIT_OK : sl_complain(&error);
 }

@@ -52,6 +52,18 @@ static bool run(const sl_screen *screen, sl_error *error)
 
 /* ---- in words ----------------------------------------------------------------------------- */
 
+/* The letter of a key, as a keyboard sends it where letters are asked for. */
+static void type_of(const sl_screen *screen, const SDL_KeyboardEvent *key)
+{
+    const SDL_Keycode letter = key->keysym.sym;
+    SDL_Event event = {.type = SDL_TEXTINPUT};
+    if (SDL_IsTextInputActive() && letter >= SDLK_SPACE && letter < SDLK_DELETE &&
+        key->keysym.mod == KMOD_NONE) {
+        event.text.text[0] = (char)letter;
+        screen->take(screen->self, &event);
+    }
+}
+
 static bool press(const sl_screen *screen, const char *name, sl_error *error)
 {
     SDL_Event event = {.type = SDL_KEYDOWN};
@@ -63,6 +75,7 @@ static bool press(const sl_screen *screen, const char *name, sl_error *error)
         return sl_fail(error, SL_ERR_USAGE, name, "name keys such as Return, W, shift+Right, ctrl+=");
     }
     screen->take(screen->self, &event);
+    type_of(screen, &event.key);
     return true;
 }
 

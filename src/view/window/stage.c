@@ -143,6 +143,7 @@ void sl_stage_free(sl_stage *stage)
     }
     sl_strip_free(stage->laid.swatch[0]);
     sl_strip_free(stage->laid.swatch[1]);
+    sl_asking_clear(&stage->asking);
     sl_leaf_free(&stage->laid.said);
     sl_text_free(stage->text);
     sl_story_free(&stage->solved.after);

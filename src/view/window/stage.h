@@ -19,6 +19,7 @@
 #include "view/draw/eyes.h"
 #include "view/draw/leaf.h"
 #include "view/draw/pen.h"
+#include "view/panels/asking.h"
 #include "view/panels/study.h"
 #include "view/strips/ruler.h"
 #include "view/strips/solve_thread.h"
@@ -48,9 +49,10 @@ typedef enum sl_stage_page {
     SL_PAGE_RANK,
     SL_PAGE_MAP,
     SL_PAGE_FORM, /* about a person */
-    SL_PAGE_SEEN  /* on a day of strand tests */
+    SL_PAGE_SEEN, /* on a day of strand tests */
+    SL_PAGE_NEW   /* the questions of a new test */
 } sl_stage_page;
-enum { SL_STAGE_PAGES = SL_PAGE_SEEN + 1 };
+enum { SL_STAGE_PAGES = SL_PAGE_NEW + 1 };
 
 /* Choices at the foot of ranks and map. */
 typedef enum sl_turn {
@@ -108,6 +110,13 @@ typedef enum sl_action_id {
     SL_DO_TURN_ON,
     SL_DO_MAP,
     SL_DO_SEEN,
+    SL_DO_NEW,
+    SL_DO_NEW_FIELD,
+    SL_DO_NEW_WORD,
+    SL_DO_NEW_ROW,
+    SL_DO_NEW_TAKE,
+    SL_DO_NEW_WRITE,
+    SL_DO_NEW_OPEN,
     SL_DO_BESIDE,
     SL_DO_SIDE,
     SL_DO_SIDE_ARM_BACK,
@@ -283,6 +292,7 @@ typedef struct sl_stage {
     sl_stage_look look;
     sl_stage_laid laid;
     sl_stage_hand hand;
+    sl_asked_page asking;
     SDL_Window *window;
     sl_text *text;
     sl_pen pen;

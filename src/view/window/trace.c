@@ -11,6 +11,7 @@
 
 #include "view/panels/bowl.h"
 #include "view/panels/form.h"
+#include "view/panels/new_page.h"
 #include "view/panels/panel.h"
 #include "view/panels/turn.h"
 #include "view/window/views.h"
@@ -71,6 +72,24 @@ void sl_tell_form(FILE *out, const sl_stage *stage)
     tell(out, "judged", 0, p.judged);
     tell(out, "close", 0, p.close);
     tell(out, "body", 0, p.body);
+}
+
+void sl_tell_new(FILE *out, const sl_stage *stage)
+{
+    const sl_asked_places *const p = &stage->asking.laid;
+    for (int i = 0; i < SL_TOPICS && stage->asking.made == NULL; i++) {
+        tell(out, "row", i, p->row[i].all);
+        tell(out, "field", i, sl_new_control(stage, SL_DO_NEW_FIELD, i));
+        for (int k = 0; k < sl_ask_rows[i].words.n; k++) {
+            const int which = i * SL_ASK_WORDS + k;
+            tell(out, "word", which, sl_new_control(stage, SL_DO_NEW_WORD, which));
+        }
+    }
+    tell(out, "body", 0, p->body);
+    tell(out, "explained", 0, stage->asking.made == NULL ? p->explained : (SDL_Rect){0});
+    tell(out, "write", 0, p->write);
+    tell(out, "open", 0, p->open);
+    tell(out, "close", 0, p->close);
 }
 
 static void tell_strips(FILE *out, const sl_stage *stage)

@@ -31,6 +31,7 @@ void sl_trace_stop(sl_trace *trace);
 void sl_tell_beside(FILE *out, const sl_stage *stage);
 void sl_tell_turns(FILE *out, const sl_stage *stage);
 void sl_tell_form(FILE *out, const sl_stage *stage);
+void sl_tell_new(FILE *out, const sl_stage *stage);
 
 /* Draws the stage and tells all of it: page and panel that are open; what is written, with style and place;
  * where its parts stand; every control. */

@@ -7,6 +7,7 @@
 #include "base/language.h"
 #include "view/panels/bowl.h"
 #include "view/panels/form.h"
+#include "view/panels/new_page.h"
 #include "view/panels/panel.h"
 #include "view/panels/said.h"
 #include "view/panels/turn.h"
@@ -15,8 +16,8 @@
 /* ---- the strips ----------------------------------------------------------------------------- */
 
 static const sl_action_id all_of_bar[SL_MOST_BUTTONS] = {
-    SL_DO_ANSWER,  SL_DO_MODE,    SL_DO_WHAT_IF,  SL_DO_LIMITS,   SL_DO_BESIDE, SL_DO_SEEN,
-    SL_DO_SHOW_AS, SL_DO_SCIENCE, SL_DO_GLOSSARY, SL_DO_CAUTIONS, SL_DO_HELP};
+    SL_DO_ANSWER, SL_DO_MODE,    SL_DO_WHAT_IF, SL_DO_LIMITS,   SL_DO_BESIDE,   SL_DO_SEEN,
+    SL_DO_NEW,    SL_DO_SHOW_AS, SL_DO_SCIENCE, SL_DO_GLOSSARY, SL_DO_CAUTIONS, SL_DO_HELP};
 
 int sl_view_bar(const sl_stage *stage, sl_action_id bar[SL_MOST_BUTTONS])
 {
@@ -105,6 +106,16 @@ const sl_view_row sl_page_rows[SL_STAGE_PAGES] = {
                       .show = sl_form_show,
                       .tell = sl_tell_form},
     [SL_PAGE_SEEN] = {.word = "seen", PAGE_WITH_TURNS, .say = sl_say_seen},
+    [SL_PAGE_NEW] =
+        {.word = "new",
+         .control = {{SL_DO_NEW_FIELD}, {SL_DO_NEW_WORD}, {SL_DO_NEW_WRITE}, {SL_DO_NEW_OPEN}, {SL_DO_CLOSE}},
+         .place = sl_new_control,
+         .follow = sl_new_follow,
+         .say = sl_say_new,
+         .reads = sl_new_reads,
+         .room = sl_new_room,
+         .show = sl_new_show,
+         .tell = sl_tell_new},
 };
 
 const sl_view_row sl_panel_rows[SL_PANELS] = {

@@ -11,9 +11,20 @@
 #include "view/draw/eyes.h"
 #include "view/window/stage.h"
 
-/* Takes over story (solved), also when it fails. logs: NULL: none. `scale`: of the text; at_min: the minute
- * to begin at. */
-bool sl_watch_scene(sl_story *story, const sl_beside_logs *logs, const sl_eyes *eyes, SDL_Window *window,
-                    double scale, double at_min, const char *say, sl_error *error);
+typedef struct sl_watch_wish {
+    sl_beside_logs logs;
+    const char *models; /* NULL: the usual places */
+    sl_eyes eyes;
+    SDL_Window *window;
+    double scale;  /* of the text */
+    double at_min; /* to begin at */
+    bool asks;     /* begins with the questions of a new test */
+    const char *say;
+} sl_watch_wish;
+
+/* A scene's file, read and solved: of one that was made in the window, too. */
+bool sl_watch_story(const char *models, const char *file, sl_story *story, sl_error *error);
+/* Takes over story (solved), also when it fails. */
+bool sl_watch_scene(sl_story *story, const sl_watch_wish *wish, sl_error *error);
 
 #endif
