@@ -10,7 +10,7 @@
 static sl_exit tell(sl_answer_work *work, sl_error *error)
 {
     const bool good = sl_answer_work_compute(work, error);
-    const sl_exit code = sl_tell(good, error, &(sl_teller){sl_answer_say, &sl_answer_export, NULL},
+    const sl_exit code = sl_tell(good, error, &(sl_teller){.say = sl_answer_say, .export = &sl_answer_export},
                                  &work->page, &work->result);
     return sl_answer_work_end(work, code);
 }
@@ -20,9 +20,7 @@ sl_exit sl_command_answer(int argc, char **argv)
     sl_error error = {.code = SL_OK};
     sl_answer_work *const work = sl_new(1, sizeof *work, "answering", &error);
     const bool read = work && sl_answer_work_read(work, argc, argv, &error);
-    const sl_exit code = !read                  ? sl_complain(&error)
-                         : work->result.picture ? sl_draw_on_paper(argv)
-                                                : tell(work, &error);
+    const sl_exit code = read ? tell(work, &error) : sl_complain(&error);
     if (work) {
         sl_answer_work_free(work);
         sl_free(work);

@@ -75,8 +75,10 @@ typedef void sl_list_offered(const char *typed, const char *lead, const char *wo
 void sl_list_offer(const char *kind, const char *typed, sl_list_offered *offer);
 
 /* What help says of files, languages and exit codes, in the language in use. */
-const char *sl_help_of_files(void); /* main.c */
+const char *sl_help_of_files(void);
 
+/* Whether what was typed is drawn, and this program cannot draw. */
+bool sl_goes_to_paper(const sl_command_line *line, int argc, char **argv);
 /* The same command by the program that draws on paper, as a child that is waited for. */
 sl_exit sl_draw_on_paper(char **argv); /* launch.c */
 

@@ -14,13 +14,10 @@ sl_exit sl_command_compare(int argc, char **argv)
     if (!sl_compare_work_read(&work, argc, argv, &error)) {
         return sl_complain(&error);
     }
-    if (work.result.picture) {
-        return sl_draw_on_paper(argv);
-    }
     const bool good = sl_compare_work_compute(&work, &error);
     const sl_compare_page page = {.compare = work.compare, .only = work.zone, .rates = work.rates};
-    const sl_exit code =
-        sl_tell(good, &error, &(sl_teller){sl_compare_say, &sl_compare_export, NULL}, &page, &work.result);
+    const sl_exit code = sl_tell(
+        good, &error, &(sl_teller){.say = sl_compare_say, .export = &sl_compare_export}, &page, &work.result);
     sl_compare_work_free(&work);
     return sl_compare_work_end(&work, code);
 }

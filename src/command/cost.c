@@ -199,8 +199,8 @@ sl_exit sl_command_cost(int argc, char **argv)
         add_line(&page, N_("one use"), (sl_use){asked.powder_g, asked.developer_g, asked.per_week, 1});
     }
     good = good && (!scene || add_scene(&page, &plan, scene, &asked, &error));
-    const sl_exit code =
-        sl_tell(good, &error, &(sl_teller){sl_cost_say, &sl_cost_export, NULL}, &page, &asked.result);
+    const sl_exit code = sl_tell(good, &error, &(sl_teller){.say = sl_cost_say, .export = &sl_cost_export},
+                                 &page, &asked.result);
     sl_plan_free(plan);
     sl_scene_free(scene);
     return code;

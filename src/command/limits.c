@@ -64,7 +64,8 @@ static sl_exit write_answer(const sl_answers_work *work, const sl_limits_asked *
 {
     const sl_error none = {.code = SL_OK};
     const sl_limits_page page = {.answers = &work->answers, .only = work->arm, .science = asked->science};
-    return sl_tell(true, &none, &(sl_teller){sl_limits_say, &sl_limits_export, NULL}, &page, &asked->result);
+    return sl_tell(true, &none, &(sl_teller){.say = sl_limits_say, .export = &sl_limits_export}, &page,
+                   &asked->result);
 }
 
 sl_exit sl_command_limits(int argc, char **argv)

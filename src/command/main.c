@@ -43,27 +43,6 @@ static void put_short_help(FILE *out)
           out);
 }
 
-static const char of_files[] =
-    N_("\n"
-       "Options: --help, --version, --language WORD (en or es, with every command)\n"
-       "         --version --all   how it was built, libraries, models: for a report of a fault\n"
-       "\n"
-       "Scenes are model files (docs/file-format.md). A bare name such as eight-arms is looked\n"
-       "up in the model folders: --models DIR, the folders above the scene, $SLOWLIFT_MODELS,\n"
-       "then those installed with the program. NO_COLOR turns colours off.\n"
-       "\n"
-       "Exit codes: 0 done; 1 the file or the model is wrong; 2 the command line is wrong;\n"
-       "3 a part of slowlift, the display, memory or the disk is missing or failed;\n"
-       "4 stopped with Ctrl-C, and what was written is partial.\n"
-       "\n"
-       "slowlift estimates from classroom examples; label, training and law decide.\n"
-       "Read \"slowlift cautions\" before anything is mixed.\n");
-
-const char *sl_help_of_files(void)
-{
-    return _(of_files);
-}
-
 static sl_exit refuse_command(const char *word)
 {
     sl_error error = {.code = SL_OK};
@@ -87,7 +66,7 @@ static sl_exit help(const char *about, const char *verb_word)
 {
     if (about == NULL) {
         put_short_help(stdout);
-        fputs(_(of_files), stdout);
+        fputs(sl_help_of_files(), stdout);
         return sl_finish_output(true);
     }
     const sl_command *const command = sl_command_of(about, sl_commands, sl_n_commands);
@@ -131,5 +110,6 @@ int main(int argc, char **argv)
     if (asks_for_help(argc - 1, argv + 1)) {
         return (int)help(word, argc > 2 ? argv[2] : NULL);
     }
-    return (int)command->run(argc - 1, argv + 1);
+    return (int)(sl_goes_to_paper(command->typed, argc - 1, argv + 1) ? sl_draw_on_paper(argv + 1)
+                                                                      : command->run(argc - 1, argv + 1));
 }

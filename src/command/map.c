@@ -14,9 +14,6 @@ sl_exit sl_command_map(int argc, char **argv)
     if (!sl_map_work_read(&work, argc, argv, &error)) {
         return sl_complain(&error);
     }
-    if (work.result.picture) {
-        return sl_draw_on_paper(argv);
-    }
     const bool good = sl_map_work_compute(&work, &error);
     const sl_map_page page = {.scene = work.scene,
                               .map = work.map,
@@ -24,7 +21,8 @@ sl_exit sl_command_map(int argc, char **argv)
                               .coarse_x = work.coarse_x,
                               .coarse_y = work.coarse_y};
     const sl_exit code =
-        sl_tell(good, &error, &(sl_teller){sl_map_say, &sl_map_export, sl_map_csv}, &page, &work.result);
+        sl_tell(good, &error, &(sl_teller){.say = sl_map_say, .export = &sl_map_export, .csv = sl_map_csv},
+                &page, &work.result);
     sl_map_work_free(&work);
     return code;
 }

@@ -49,7 +49,7 @@ const sl_command_line sl_mix_typed = {
                 "and the scale's error; or how much water lets a developer down."),
     .set = {SL_OPTION_SET_OWN(options),
             {&sl_form_options[1], 1, offsetof(sl_mix_asked, result)},
-            SL_OPTION_SET(sl_output_options, const char *, sl_mix_asked, result.output),
+            SL_OPTION_SET(sl_output_options, sl_result_wish, sl_mix_asked, result),
             SL_MODELS_SET(sl_mix_asked, result.models)},
     .example = {{N_("powder and 3 % for eight swatches of 2 g."),
                  {"slowlift mix eight-arms --arm \"powder + 3 %\" --hair 16g"}},
@@ -90,7 +90,7 @@ static void let_down_say(sl_document *document, const void *of, sl_error *error)
     snprintf(parts, sizeof parts, water < 0.095 ? "%.2f" : "%.1f", water);
     sl_short_number(have, 2, from, sizeof from);
     sl_short_number(want, 2, to, sizeof to);
-    sl_document_begin(document, "let-down", NULL, error);
+    sl_document_begin(document, "let-down", _("A developer let down with water"), error);
     sl_document_say(document, _("%s %% out of %s %%: 1 part developer to %s parts water by weight."), to,
                     from, parts);
     sl_document_say(document, _("For %g g of liquid: %.1f g developer and %.1f g water."), whole, developer_g,
@@ -111,7 +111,7 @@ static sl_exit let_down(const sl_mix_asked *asked)
                                         "leave it out: there are no figures but those lines")) &&
         (weaker || sl_fail(&error, SL_ERR_USAGE, "water only makes a developer weaker",
                            "have at most 12 %, and want less than you have"));
-    return sl_tell(good, &error, &(sl_teller){let_down_say, NULL, NULL}, asked, &asked->result);
+    return sl_tell(good, &error, &(sl_teller){.say = let_down_say}, asked, &asked->result);
 }
 
 /* ---- an arm's mix ---------------------------------------------------------------------------------- */
@@ -147,8 +147,8 @@ sl_exit sl_command_mix(int argc, char **argv)
     sl_scene *const scene = sl_places_load(&places, asked.result.models, asked.file, &error);
     sl_mixing_page page = {.hair_g = asked.hair_g, .waste = asked.waste, .scale_g = asked.scale_g};
     const bool good = scene && fill(&page, scene, &asked, &error);
-    const sl_exit code =
-        sl_tell(good, &error, &(sl_teller){sl_mixing_say, &sl_mixing_export, NULL}, &page, &asked.result);
+    const sl_exit code = sl_tell(
+        good, &error, &(sl_teller){.say = sl_mixing_say, .export = &sl_mixing_export}, &page, &asked.result);
     sl_scene_free(scene);
     return code;
 }

@@ -166,7 +166,7 @@ sl_exit sl_command_new(int argc, char **argv)
         fprintf(stderr, "%s\n", _("Nothing was written."));
     } else {
         const sl_result_wish wish = {.output = NULL};
-        code = sl_tell(good, &error, &(sl_teller){sl_made_say, NULL, NULL}, made, &wish);
+        code = sl_tell(good, &error, &(sl_teller){.say = sl_made_say}, made, &wish);
     }
     if (made) {
         sl_made_free(made);

@@ -83,7 +83,8 @@ sl_exit sl_command_plan(int argc, char **argv)
     const bool good = solver && sl_plan_work_compute(&asked.work, scene, solver, asked.blind, &error) &&
                       keep_key(&asked, &error);
     const sl_exit code = sl_tell(
-        good, &error, &(sl_teller){asked.dye_day ? sl_plan_say_dye_day : sl_plan_say, &sl_plan_export, NULL},
+        good, &error,
+        &(sl_teller){.say = asked.dye_day ? sl_plan_say_dye_day : sl_plan_say, .export = &sl_plan_export},
         &asked.work.page, &asked.result);
     sl_plan_work_free(&asked.work);
     sl_solver_free(solver);

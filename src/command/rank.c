@@ -15,14 +15,11 @@ sl_exit sl_command_rank(int argc, char **argv)
     if (!sl_rank_work_read(&work, argc, argv, &error)) {
         return sl_complain(&error);
     }
-    if (work.result.picture) {
-        return sl_draw_on_paper(argv);
-    }
     const bool good = sl_rank_work_compute(&work, &error);
     const sl_rank_page page = {
         .timeline = work.timeline, .rank = work.rank, .only = work.zone, .science = work.science};
-    sl_exit code =
-        sl_tell(good, &error, &(sl_teller){sl_rank_say, &sl_rank_export, NULL}, &page, &work.result);
+    sl_exit code = sl_tell(good, &error, &(sl_teller){.say = sl_rank_say, .export = &sl_rank_export}, &page,
+                           &work.result);
     if (work.rank && work.rank->stopped) {
         code = sl_partial_said(work.rank->members, work.request.members, code);
     }

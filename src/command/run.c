@@ -4,7 +4,6 @@
  */
 #include <stdlib.h>
 #include <string.h>
-#include <sys/ioctl.h>
 #include <unistd.h>
 
 #include "base/language.h"
@@ -185,43 +184,32 @@ static bool wants_colour(const sl_run_request *request)
     const char *no_colour = getenv("NO_COLOR"), *terminal = getenv("TERM");
     const bool refused = no_colour != NULL && no_colour[0] != '\0';
     const bool plain = terminal == NULL || strcmp(terminal, "dumb") == 0;
-    return request->result.output == NULL && isatty(STDOUT_FILENO) == 1 && !refused && !plain;
+    return request->result.output == NULL && request->result.picture == NULL && isatty(STDOUT_FILENO) == 1 &&
+           !refused && !plain;
 }
 
-/* Columns of the terminal between 60 and 100; 100 when stdout is none. */
-static int page_width(const sl_run_request *request)
-{
-    const int most = 100, least = 60;
-    struct winsize size;
-    if (request->result.output != NULL || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) {
-        return most;
-    }
-    const int columns = size.ws_col;
-    return columns > most ? most : columns < least ? least : columns;
-}
-
-/* What is written, and how. */
+/* What is told. */
 typedef struct sl_run_result {
-    const sl_run_request *request;
     const sl_run_answer *answer;
     const sl_report_options *asked;
 } sl_run_result;
 
-static bool write_form(FILE *out, const void *what)
+static void say(sl_document *document, const void *of, sl_error *error)
 {
-    const sl_run_result *const result = what;
-    const sl_run_answer *const answer = result->answer;
-    const sl_report_options *const asked = result->asked;
-    const sl_result_wish *const form = &result->request->result;
-    if (form->csv || form->json) {
-        return form->csv ? sl_report_csv(out, answer->timeline, answer->optics, asked)
-                         : sl_report_json(out, answer->timeline, answer->optics, asked);
-    }
-    sl_document document;
-    sl_error error = {.code = SL_OK};
-    sl_run_say(&document, answer->timeline, answer->optics, asked, &error);
-    const sl_terminal terminal = {.width = asked->width, .depth = SL_SCIENCE, .colour = asked->colour};
-    return sl_tell_document(out, &document, &terminal, form);
+    const sl_run_result *const result = of;
+    sl_run_say(document, result->answer->timeline, result->answer->optics, result->asked, error);
+}
+
+static bool csv(FILE *out, const void *of)
+{
+    const sl_run_result *const result = of;
+    return sl_report_csv(out, result->answer->timeline, result->answer->optics, result->asked);
+}
+
+static bool json(FILE *out, const void *of)
+{
+    const sl_run_result *const result = of;
+    return sl_report_json(out, result->answer->timeline, result->answer->optics, result->asked);
 }
 
 /* CSV has no place for what must be said, so it is said beside it. */
@@ -250,12 +238,12 @@ sl_exit sl_command_run(int argc, char **argv)
     sl_run_request request = {.share = sl_report_options_default().share};
     sl_run_answer answer = {.scene = NULL};
     sl_report_options asked = sl_report_options_default();
-    sl_exit code = SL_EXIT_OK;
-    if (sl_options_read(&sl_run_typed, argc, argv, &request, &error) && agrees(&request, &error) &&
-        compute(&answer, &request, &error) && find_zone(&request, answer.scene, &asked.zone, &error) &&
-        find_spots(&request, answer.scene, &asked, &error)) {
+    const bool good = sl_options_read(&sl_run_typed, argc, argv, &request, &error) &&
+                      agrees(&request, &error) && compute(&answer, &request, &error) &&
+                      find_zone(&request, answer.scene, &asked.zone, &error) &&
+                      find_spots(&request, answer.scene, &asked, &error);
+    if (good) {
         asked.colour = wants_colour(&request);
-        asked.width = page_width(&request);
         asked.share = request.share;
         asked.from_contact = request.clock == 1;
         asked.viewing = request.viewing;
@@ -263,11 +251,9 @@ sl_exit sl_command_run(int argc, char **argv)
         asked.times_min = request.times.min;
         asked.n_times = (int)request.times.n;
         put_notes(&request, &answer);
-        const sl_run_result result = {&request, &answer, &asked};
-        code = sl_write_result(request.result.output, write_form, &result);
-    } else {
-        code = sl_complain(&error);
     }
+    const sl_teller teller = {.say = say, .csv = csv, .json = json, .colour = asked.colour};
+    const sl_exit code = sl_tell(good, &error, &teller, &(sl_run_result){&answer, &asked}, &request.result);
     free_answer(&answer);
     sl_times_free(&request.times);
     return code;

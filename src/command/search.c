@@ -101,8 +101,8 @@ sl_exit sl_command_search(int argc, char **argv)
                           : NULL;
     const sl_search_page page = {.scene = scene, .search = &search};
     const bool good = scene && compute(scene, &asked, &search, &error);
-    const sl_exit code =
-        sl_tell(good, &error, &(sl_teller){sl_search_say, &sl_search_export, NULL}, &page, &asked.result);
+    const sl_exit code = sl_tell(
+        good, &error, &(sl_teller){.say = sl_search_say, .export = &sl_search_export}, &page, &asked.result);
     sl_scene_free(scene);
     return code;
 }

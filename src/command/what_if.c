@@ -150,8 +150,8 @@ sl_exit sl_command_what_if(int argc, char **argv)
     const bool good = scene && sl_arm_find(scene, asked.arm, &pair.arm, &error) &&
                       read_changes(&changes, &asked, scene, pair.arm, &error) &&
                       (!asked.rounds || read_rounds(&pair, asked.rounds, &error)) && compute(&pair, &error);
-    const sl_exit code =
-        sl_tell(good, &error, &(sl_teller){sl_pair_say, &sl_pair_export, NULL}, &pair, &asked.result);
+    const sl_exit code = sl_tell(good, &error, &(sl_teller){.say = sl_pair_say, .export = &sl_pair_export},
+                                 &pair, &asked.result);
     sl_scene_free(scene);
     return code;
 }

@@ -19,7 +19,7 @@ const sl_command_line sl_log_drift_typed = {
         "else $SLOWLIFT_TESTS, else the one of your settings, else the one that you are in. Into a file that "
         "ends in .pdf or .png as pages with charts."),
     .set = {SL_OPTION_SET(sl_form_options, sl_result_wish, sl_drift_work, result),
-            SL_OPTION_SET(sl_output_options, const char *, sl_drift_work, result.output)},
+            SL_OPTION_SET(sl_output_options, sl_result_wish, sl_drift_work, result)},
     .words = SL_TYPED_WORDS(sl_drift_work, folder, 0, 1),
     .example = {{N_("is the tub weaker, does j2 grade higher than in spring?"),
                  {"slowlift log drift ~/tests -o drift.pdf"}}},
@@ -28,8 +28,7 @@ const sl_command_line sl_log_drift_typed = {
 
 bool sl_drift_work_read(sl_drift_work *work, int argc, char **argv, sl_error *error)
 {
-    return sl_options_read(&sl_log_drift_typed, argc, argv, work, error) &&
-           sl_picture_settle(&work->result, error);
+    return sl_options_read(&sl_log_drift_typed, argc, argv, work, error);
 }
 
 bool sl_drift_work_compute(sl_drift_work *work, sl_error *error)

@@ -147,27 +147,40 @@ sl_option_reader sl_option_times;   /* sl_times (times.h) */
 /* ---- rows that many commands have ------------------------------------------------------------------ */
 
 typedef struct sl_result_wish {
-    const char *output, *picture, *models;
-    bool csv, json; /* never both */
+    const char *output, *picture, *models; /* picture: what is drawn, by --picture or by how -o ends */
+    bool csv, json;                        /* never both; by how -o ends, too */
 } sl_result_wish;
 extern const sl_option sl_form_options[2];     /* sl_result_wish: --csv, --json */
-extern const sl_option sl_output_options[1];   /* const char *: -o */
-extern const sl_option sl_picture_options[1];  /* const char *: --picture */
+extern const sl_option sl_output_options[1];   /* sl_result_wish: -o of a command that tells a document */
+extern const sl_option sl_data_options[1];     /* sl_result_wish: -o of one that tells machines alone */
+extern const sl_option sl_picture_options[1];  /* sl_result_wish: --picture */
 extern const sl_option sl_models_options[1];   /* const char *: --models */
 extern const sl_option sl_log_test_options[1]; /* const char *: --test */
 #define SL_MODELS_SET(record, member) SL_OPTION_SET(sl_models_options, const char *, record, member)
 /* All of them but --picture, in a member `result` of the record; and with it. */
 #define SL_RESULT_SETS(record)                                                                               \
     SL_OPTION_SET(sl_form_options, sl_result_wish, record, result),                                          \
-        SL_OPTION_SET(sl_output_options, const char *, record, result.output),                               \
+        SL_OPTION_SET(sl_output_options, sl_result_wish, record, result),                                    \
         SL_MODELS_SET(record, result.models)
 #define SL_DRAWN_RESULT_SETS(record)                                                                         \
-    SL_RESULT_SETS(record), SL_OPTION_SET(sl_picture_options, const char *, record, result.picture)
+    SL_RESULT_SETS(record), SL_OPTION_SET(sl_picture_options, sl_result_wish, record, result)
 
 /* ---- reading ------------------------------------------------------------------------------------- */
 
-/* Fills *asked by the options and words that stand in argv. */
+/* Fills *asked by the options and words that stand in argv. How -o FILE ends says what is written: .pdf, .png
+ * and .svg a drawing, .html a page, .csv and .json what machines read, anything else text; SL_ERR_USAGE where
+ * the command has none of that, or another form was asked for. */
 bool sl_options_read(const sl_command_line *line, int argc, char **argv, void *asked, sl_error *error);
+
+/* The set that holds where this line's output goes; NULL: none does. */
+const sl_option_set *sl_output_set(const sl_command_line *line);
+/* As sl_options_read() settles it. */
+bool sl_output_settle(const sl_command_line *line, void *asked, sl_error *error);
+/* Whether the name ends as a picture does: .png, .svg, .pdf. */
+bool sl_names_picture(const char *path);
+bool sl_names_page(const char *path); /* .html */
+/* Whether -o or --picture names a drawing: nothing else is read, and the next reading starts anew. */
+bool sl_options_draw(const sl_command_line *line, int argc, char **argv);
 
 /* Words that are no options, after sl_options_read(). */
 int sl_words_left(int argc);

@@ -200,7 +200,26 @@ bool sl_options_read(const sl_command_line *line, int argc, char **argv, void *a
             return false;
         }
     }
-    return words_read(line, argc, argv, asked, error);
+    return words_read(line, argc, argv, asked, error) && sl_output_settle(line, asked, error);
+}
+
+bool sl_options_draw(const sl_command_line *line, int argc, char **argv)
+{
+    const sl_known known = known_of(line);
+    bool draws = false;
+    int result = 0;
+    opterr = 0;
+    if (!sl_output_set(line)) { /* its words stay in their order */
+        return false;
+    }
+    while ((result = getopt_long(argc, argv, known.letters, known.option, NULL)) != -1) {
+        const int i = found_row(&known, result);
+        draws =
+            draws || (i >= 0 && (known.row[i] == sl_output_options || known.row[i] == sl_picture_options) &&
+                      sl_names_picture(optarg));
+    }
+    optind = 0; /* glibc and musl begin anew */
+    return draws;
 }
 
 int sl_words_left(int argc)
@@ -373,13 +392,19 @@ const sl_option sl_form_options[2] = {
     SL_OPTION_ALONE(read_form, .name = "csv", .help = N_("as CSV, with decimals, for a spreadsheet")),
     SL_OPTION_ALONE(read_form, .name = "json", .help = N_("as JSON, with decimals, for programs")),
 };
-const sl_option sl_output_options[1] = {SL_OPTION_ALONE(
-    sl_option_output, .name = "output", .letter = 'o', .value = N_("FILE"),
-    .help = N_("write there instead of to the terminal, as a page where FILE ends in .html; an old file is "
+const sl_option sl_output_options[1] = {SL_OPTION(
+    sl_result_wish, output, sl_option_output, .name = "output", .letter = 'o', .value = N_("FILE"),
+    .help = N_("write there instead of to the terminal: drawn where FILE ends in .pdf, .png or .svg, "
+               "a page in .html, as CSV or JSON in .csv or .json, else as text; an old file is "
                "replaced whole"),
     .wants = SL_WANTS_NEW)};
-const sl_option sl_picture_options[1] = {SL_OPTION_ALONE(
-    sl_option_output, .name = "picture", .value = N_("FILE"),
+const sl_option sl_data_options[1] = {
+    SL_OPTION(sl_result_wish, output, sl_option_output, .name = "output", .letter = 'o', .value = N_("FILE"),
+              .help = N_("write there instead of to the terminal, as JSON where FILE ends in .json; an old "
+                         "file is replaced whole"),
+              .wants = SL_WANTS_NEW)};
+const sl_option sl_picture_options[1] = {SL_OPTION(
+    sl_result_wish, picture, sl_option_output, .name = "picture", .value = N_("FILE"),
     .help = N_("draw it: FILE ends in .png, .svg or .pdf (so does -o FILE)"), .wants = SL_WANTS_NEW)};
 const sl_option sl_models_options[1] = {SL_OPTION_ALONE(
     sl_option_text, .name = "models", .value = N_("FOLDER"),

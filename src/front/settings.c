@@ -135,32 +135,3 @@ bool sl_setting_range_read(const sl_option *option, const char *text, sl_setting
     }
     return *from < *to || refuse_range(option, text, error);
 }
-
-bool sl_names_picture(const char *path)
-{
-    static const char *const ends[] = {".png", ".svg", ".pdf"};
-    const size_t length = strlen(path), tail = 4;
-    for (int i = 0; i < 3; i++) {
-        if (length > tail && strcmp(path + length - tail, ends[i]) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-bool sl_picture_settle(sl_result_wish *wish, sl_error *error)
-{
-    if (wish->output && sl_names_picture(wish->output) && !wish->picture) {
-        wish->picture = wish->output;
-        wish->output = NULL;
-    }
-    if (wish->picture && !sl_names_picture(wish->picture)) {
-        char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, _("\"%.120s\" names no kind of picture"), wish->picture);
-        return sl_fail(error, SL_ERR_USAGE, found, "end the name in .png, .svg or .pdf");
-    }
-    if (wish->picture && (wish->csv || wish->json || wish->output)) {
-        return sl_fail(error, SL_ERR_USAGE, "a picture and another form together", "ask for one of them");
-    }
-    return true;
-}

@@ -22,9 +22,4 @@ sl_option_reader sl_option_grams_of_mix; /* double: for one gram of hair */
 bool sl_setting_range_read(const sl_option *option, const char *text, sl_setting *setting, double *from,
                            double *to, sl_error *error);
 
-/* Whether the name ends as a picture does: .png, .svg, .pdf. */
-bool sl_names_picture(const char *path);
-/* -o FILE.png is a picture, which goes with no form for machines. */
-bool sl_picture_settle(sl_result_wish *wish, sl_error *error);
-
 #endif

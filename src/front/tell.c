@@ -48,38 +48,48 @@ static bool speaks_utf8(void)
     return charset && (strncasecmp(charset, ".utf-8", 6) == 0 || strncasecmp(charset, ".utf8", 5) == 0);
 }
 
-bool sl_tell_document(FILE *out, sl_document *document, const sl_terminal *terminal,
-                      const sl_result_wish *wish)
-{
-    const char *const end = wish->output ? strrchr(wish->output, '.') : NULL;
-    if (!end || strcasecmp(end, ".html") != 0 || document->failed) {
-        return sl_document_print(out, document, terminal);
-    }
-    const bool good = sl_document_html(out, document, sl_language());
-    sl_document_free(document);
-    return good;
-}
-
 static bool write_form(FILE *out, const void *what)
 {
     const sl_telling *const telling = what;
     const sl_teller *const teller = telling->teller;
-    if (telling->wish->csv) {
+    const sl_result_wish *const wish = telling->wish;
+    if (wish->csv) {
         return teller->csv ? teller->csv(out, telling->of) : sl_export_csv(out, teller->export, telling->of);
     }
-    if (telling->wish->json) {
-        return sl_export_json(out, teller->export, telling->of);
+    if (wish->json) {
+        return teller->json ? teller->json(out, telling->of)
+                            : sl_export_json(out, teller->export, telling->of);
     }
     sl_document document;
     sl_error error = {.code = SL_OK};
     teller->say(&document, telling->of, &error);
-    const sl_terminal terminal = {.width = width_of(out), .depth = SL_SCIENCE, .ascii = !speaks_utf8()};
-    return sl_tell_document(out, &document, &terminal, telling->wish);
+    if (!wish->output || !sl_names_page(wish->output) || document.failed) {
+        const sl_terminal terminal = {
+            .width = width_of(out), .depth = SL_SCIENCE, .colour = teller->colour, .ascii = !speaks_utf8()};
+        return sl_document_print(out, &document, &terminal);
+    }
+    const bool good = sl_document_html(out, &document, sl_language());
+    sl_document_free(&document);
+    return good;
+}
+
+sl_document_drawer *sl_tell_drawer;
+
+static sl_exit draw(const sl_telling *telling)
+{
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    telling->teller->say(&document, telling->of, &error);
+    const bool good = sl_tell_drawer(telling->wish->picture, &document, &error);
+    sl_document_free(&document);
+    return good ? SL_EXIT_OK : sl_complain(&error);
 }
 
 sl_exit sl_tell(bool good, const sl_error *error, const sl_teller *teller, const void *of,
                 const sl_result_wish *wish)
 {
-    return !good ? sl_complain(error)
-                 : sl_write_result(wish->output, write_form, &(sl_telling){teller, of, wish});
+    const sl_telling telling = {teller, of, wish};
+    return !good           ? sl_complain(error)
+           : wish->picture ? draw(&telling)
+                           : sl_write_result(wish->output, write_form, &telling);
 }

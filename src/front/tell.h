@@ -14,13 +14,17 @@
 typedef struct sl_teller {
     sl_document_sayer *say;
     const sl_export *export;
-    bool (*csv)(FILE *out, const void *of); /* where it is no table of the export; NULL: it is */
+    bool (*csv)(FILE *out, const void *of);  /* where it is no table of the export; NULL: it is */
+    bool (*json)(FILE *out, const void *of); /* likewise */
+    bool colour;                             /* the terminal shows colours */
 } sl_teller;
 
-/* As plain HTML into a file that ends in .html, else as on a terminal; the document is freed. */
-bool sl_tell_document(FILE *out, sl_document *document, const sl_terminal *terminal,
-                      const sl_result_wish *wish);
-/* Tells `of` where all went well until now; else, and where that fails, what went wrong. */
+/* Draws a document, which is ended, into a file by the end of its name. NULL but in the program that can,
+ * which sets it before a command is run. */
+typedef bool sl_document_drawer(const char *path, const sl_document *document, sl_error *error);
+extern sl_document_drawer *sl_tell_drawer;
+
+/* Tells or draws `of` where all went well until now; else, and where that fails, what went wrong. */
 sl_exit sl_tell(bool good, const sl_error *error, const sl_teller *teller, const void *of,
                 const sl_result_wish *wish);
 

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The program `slowlift-paper`, which `slowlift picture` starts: a scene to a sheet,
- * a picture, numbered pictures or an animation. `slowlift rank` and `slowlift map` start it too,
- * by their own names, for charts, and `slowlift pack` for a class.
+ * a picture, numbered pictures or an animation. `rank`, `compare` and `map` start it too, by their own names,
+ * for charts, `pack` for a class, and every command that tells a document for its pages.
  */
 #include <glib.h>
 #include <stdio.h>
@@ -14,18 +14,17 @@
 #include "base/memory.h"
 #include "base/plain_text.h"
 #include "base/program.h"
+#include "command/command.h"
 #include "front/complain.h"
-#include "front/drift_work.h"
 #include "front/language.h"
 #include "front/places.h"
-#include "front/work/answer_work.h"
+#include "front/tell.h"
 #include "front/work/compare_work.h"
 #include "front/work/ensemble.h"
 #include "front/work/map_work.h"
 #include "front/work/pack_work.h"
 #include "front/work/picture_work.h"
 #include "front/work/rank_work.h"
-#include "front/work/report_work.h"
 #include "log/compare/seen_curves.h"
 #include "paper/charts/chart.h"
 #include "paper/draw/canvas.h"
@@ -169,56 +168,9 @@ static sl_exit draw_seen(int argc, char **argv)
                        good ? sl_compare_work_end(&work, SL_EXIT_OK) : sl_complain(&error));
 }
 
-static bool print_pages(const char *path, sl_document_sayer *say, const void *of, sl_error *error)
+static bool print_pages(const char *path, const sl_document *document, sl_error *error)
 {
-    sl_document document;
-    say(&document, of, error);
-    const bool good = sl_pages_save(path, &document, sl_paper_formats[SL_PAPER_A4], error);
-    sl_document_free(&document);
-    return good;
-}
-
-static sl_exit print_report(int argc, char **argv)
-{
-    sl_error error = {.code = SL_OK};
-    sl_report_work *const work = sl_new(1, sizeof *work, "reporting", &error);
-    const bool good = work != NULL && sl_report_work_read(work, argc, argv, &error) &&
-                      sl_report_work_compute(work, &error) &&
-                      print_pages(work->result.picture, work->say, work->of, &error);
-    sl_exit code = good ? SL_EXIT_OK : sl_complain(&error);
-    if (work != NULL) {
-        code = sl_answer_work_end(&work->answer, code);
-        sl_report_work_free(work);
-        sl_free(work);
-    }
-    return code;
-}
-
-static sl_exit print_drift(int argc, char **argv)
-{
-    sl_error error = {.code = SL_OK};
-    sl_drift_work work = {.folder = NULL};
-    const bool good = sl_drift_work_read(&work, argc, argv, &error) && sl_drift_work_compute(&work, &error) &&
-                      print_pages(work.result.picture, sl_drift_say, &work.drift, &error);
-    return sl_drift_work_end(&work, good ? SL_EXIT_OK : sl_complain(&error));
-}
-
-static sl_exit print_answer(int argc, char **argv)
-{
-    sl_error error = {.code = SL_OK};
-    sl_answer_work *const work = sl_new(1, sizeof *work, "answering", &error);
-    bool good =
-        work != NULL && sl_answer_work_read(work, argc, argv, &error) && sl_answer_work_compute(work, &error);
-    if (good) {
-        good = print_pages(work->result.picture, sl_answer_say, &work->page, &error);
-    }
-    sl_exit code = good ? SL_EXIT_OK : sl_complain(&error);
-    if (work != NULL) {
-        code = sl_answer_work_end(work, code);
-        sl_answer_work_free(work);
-        sl_free(work);
-    }
-    return code;
+    return sl_pages_save(path, document, sl_paper_formats[SL_PAPER_A4], error);
 }
 
 static sl_exit draw_map(int argc, char **argv)
@@ -292,13 +244,22 @@ int main(int argc, char **argv)
     if (!sl_language_start(&argc, argv, &error)) {
         return (int)sl_complain(&error);
     }
+    static const struct {
+        const char *name;
+        sl_exit (*run)(int argc, char **argv);
+    } drawn[] = {{"rank", draw_ranks},
+                 {"compare", draw_seen},
+                 {"map", draw_map},
+                 {"pack", print_pack},
+                 {"picture", draw_strips}};
     const char *const name = argc > 0 ? argv[0] : "";
-    return (int)(strcmp(name, "rank") == 0      ? draw_ranks(argc, argv)
-                 : strcmp(name, "answer") == 0  ? print_answer(argc, argv)
-                 : strcmp(name, "report") == 0  ? print_report(argc, argv)
-                 : strcmp(name, "drift") == 0   ? print_drift(argc, argv)
-                 : strcmp(name, "compare") == 0 ? draw_seen(argc, argv)
-                 : strcmp(name, "map") == 0     ? draw_map(argc, argv)
-                 : strcmp(name, "pack") == 0    ? print_pack(argc, argv)
-                                                : draw_strips(argc, argv));
+    for (size_t i = 0; i < sizeof drawn / sizeof drawn[0]; i++) {
+        if (strcmp(name, drawn[i].name) == 0) {
+            return (int)drawn[i].run(argc, argv);
+        }
+    }
+    /* What tells a document prints its pages. */
+    sl_tell_drawer = print_pages;
+    const sl_command *const command = sl_command_of(name, sl_commands, sl_n_commands);
+    return (int)(command ? command->run(argc, argv) : draw_strips(argc, argv));
 }

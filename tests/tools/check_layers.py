@@ -5,7 +5,7 @@
 A part may include its own headers and those of lower rows; never upward, never a neighbour
 that its row keeps apart. No file is exempted.
 
-    7  command | view | paper
+    7  command | view | paper (which may include command)
     6  front | day
     5  ask   lesson  log
     4  scene   graph   document   report
@@ -24,8 +24,8 @@ import sys
 ROW = {"base": 0, "model": 0, "kinetics": 1, "optics": 1, "timeline": 2, "estimate": 3, "plan": 3, "clock": 3, "swatch": 3,
        "scene": 4, "graph": 4, "document": 4, "report": 4, "lesson": 5, "ask": 5, "log": 5, "front": 6, "day": 6, "paper": 7, "command": 7, "view": 7}
 # Parts of one row that may include each other in the direction given. JSON tells a record by the rows that read it;
-# documents are built of answers, and know none.
-ALLOWED_BESIDE = {("model", "base"), ("base", "model"), ("report", "scene"), ("report", "document"), ("report", "graph"), ("document", "graph")}
+# documents are built of answers, and know none; what is told can be drawn.
+ALLOWED_BESIDE = {("model", "base"), ("base", "model"), ("report", "scene"), ("report", "document"), ("report", "graph"), ("document", "graph"), ("paper", "command")}
 # The part that a public header belongs to, where the names differ.
 PUBLIC = {"error": "base", "doubt": "model", "knob": "model", "oxidant": "model", "wording": "model", "edition": "model", "spread": "estimate", "what_if": "estimate", "map": "estimate", "rank": "estimate", "rinse": "estimate",
           "limits": "estimate", "answer": "estimate", "intake": "estimate", "leave": "estimate", "strand": "estimate", "strand_log": "log", "cost": "plan", "observation": "estimate", "odds": "estimate", "part": "scene", "compare": "log", "caution": "document"}
@@ -78,7 +78,7 @@ def self_test():
     """The rule refuses what it must and lets the rest pass."""
     refused = [("kinetics", "timeline"), ("kinetics", "optics"), ("model", "scene"), ("view", "command"),
                ("scene", "report"), ("document", "report"), ("document", "scene"), ("scene", "document"), ("timeline", "estimate"),
-               ("timeline", "swatch"), ("swatch", "view"), ("scene", "lesson"), ("lesson", "command"), ("front", "command"), ("paper", "command"), ("day", "front"), ("log", "day")]
+               ("timeline", "swatch"), ("swatch", "view"), ("scene", "lesson"), ("lesson", "command"), ("front", "command"), ("command", "paper"), ("day", "front"), ("log", "day")]
     let = [("timeline", "kinetics"), ("report", "document"), ("view", "document"), ("report", "scene"), ("scene", "base"), ("paper", "report"), ("model", "base"), ("view", "view"),
            ("view", "swatch"), ("paper", "swatch"), ("swatch", "timeline"),
            ("view", "front"), ("front", "log"), ("view", "day"), ("command", "day"), ("day", "log"), ("lesson", "scene"), ("lesson", "report"), ("command", "lesson"), ("view", "lesson"), ("paper", "lesson")]

@@ -38,6 +38,7 @@ MACHINE_FILES = {
     "src/lesson/lesson.c": "a lesson's own word for a name",
     "src/lesson/lesson_pages.c": "whether two scenes have the same arms",
     "src/log/compare/compare_data.c": "CSV and JSON",
+    "src/report/plan/cost.c": "CSV and JSON, old powder: words ask for the titles",
     "src/log/compare/example.c": "keys of the log that it makes",
     "src/log/shelf/drift.c": "readings are found by the names of their zones",
     "src/report/rank/map.c": "JSON",

@@ -159,6 +159,44 @@ def check_whole(folder):
     ok("what answer says of the kept scene stands in the report", len(answer) > 30 and not lacks, "\n".join(lacks))
 
 
+# ---- how -o ends ---------------------------------------------------------------------------------------
+
+BEGINS = {"pdf": b"%PDF-", "png": b"\x89PNG", "svg": b"<?xml", "html": b"<!DOCTYPE html>", "json": b"{\n", "csv": None, "txt": None}
+TOLD = {"answer": "way-wide --members 100", "run": "way-wide", "limits": "way-wide --members 100", "rank": "way-wide --members 100",
+        "what-if": "way-wide --arm 2 --strength 2%", "map": "way-wide --arm 2 --x strength:1..3% --y time:5..20min", "search": "way-wide",
+        "plan": "way-wide", "mix": "way-wide --arm 2 --hair 2g", "cost": "school --powder 20g", "compare": "example.db", "report": "example.db",
+        "teach": "half-life --class class", "log list": ".", "log drift": ".", "log export": "example.db"}
+NAMED_OTHERWISE = {"new", "picture", "pack", "log backup", "log rescue"}  # what they write has one form, or rules of its own
+
+
+def check_ends(folder):
+    """What a name asks for is what is written, or it is refused and nothing is."""
+    (folder.path / "class").symlink_to(folder.source / "lessons" / "class-example")
+    arm = {"2": "powder + 3 %"}
+    names = re.findall(r"^ {2,}((?:log )?[a-z-]+)  ", folder.call(["--help"]).stdout + folder.call(["log", "--help"]).stdout, re.M)
+    takes = {name for name in names if "--output" in folder.call([*name.split(), "--help"]).stdout.split("Example")[0]}
+    ok("every command with -o is tried", takes - NAMED_OTHERWISE == set(TOLD), str(takes ^ set(TOLD)))
+    for name, words in TOLD.items():
+        call = [*name.split(), *(arm.get(word, word) for word in words.split())]
+        options = folder.call([*name.split(), "--help"]).stdout
+        for end, begins in BEGINS.items():
+            if end in ("pdf", "png", "svg") and not (folder.build / "slowlift-paper").exists():
+                continue
+            done = folder.call([*call, "-o", f"told.{end}"])
+            written = (folder.path / f"told.{end}").read_bytes() if (folder.path / f"told.{end}").exists() else None
+            (folder.path / f"told.{end}").unlink(missing_ok=True)
+            has = (end in ("csv", "txt") if name == "log export" else end not in ("csv", "json") or name == "answer" and end == "json" or
+                   f"--{end} " in options and name != "answer") or name == "log export" and end == "json"
+            if has:
+                ok(f"{name} into .{end}", done.returncode == 0 and done.stdout == "" and written and written.startswith(begins or b""), done.stderr)
+                ok(f"{name}: .csv has a line of keys", end != "csv" or re.match(rb"[a-zA-Z_]+,", written or b""), str(written)[:200])
+            else:
+                ok(f"{name} refuses .{end}", done.returncode == 2 and written is None and done.stdout == "", done.stderr)
+    for form, end in (("--csv", "pdf"), ("--csv", "json"), ("--json", "html"), ("--json", "csv")):
+        done = folder.call(["run", "way-wide", form, "-o", f"told.{end}"])
+        ok(f"{form} into .{end} is refused", done.returncode == 2 and not (folder.path / f"told.{end}").exists(), done.stderr)
+
+
 # ---- a person ----------------------------------------------------------------------------------------
 
 
@@ -229,6 +267,7 @@ def main():
         folder = Folder(sys.argv[1], sys.argv[2], path)
         check_class(folder)
         check_person(folder)
+        check_ends(folder)
         check_words(folder)
     print(f"{len(failures)} false")
     return 1 if failures else 0

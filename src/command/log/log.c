@@ -72,6 +72,9 @@ sl_exit sl_command_log(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     const sl_command *const verb = sl_log_verb(argc > 1 ? argv[1] : NULL);
+    if (verb && sl_goes_to_paper(verb->typed, argc - 1, argv + 1)) {
+        return sl_draw_on_paper(argv);
+    }
     if (verb) {
         /* Ctrl-C waits until the log is closed, so that SQLite clears away what it keeps beside it. */
         sl_signals_hold();

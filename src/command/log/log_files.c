@@ -36,10 +36,6 @@ const sl_command_line sl_log_import_typed = {
 static const sl_option give_options[] = {
     SL_OPTION(sl_files_asked, blank, sl_option_flag, .name = "blank",
               .help = N_("rows to fill in: one for each swatch, zone and planned look, and for its end")),
-    SL_OPTION(sl_files_asked, result.output, sl_option_output, .name = "output", .letter = 'o',
-              .value = N_("FILE"),
-              .help = N_("write there instead of to the terminal; an old file is replaced whole"),
-              .wants = SL_WANTS_NEW),
 };
 const sl_command_line sl_log_export_typed = {
     .name = "log export",
@@ -47,7 +43,8 @@ const sl_command_line sl_log_export_typed = {
     .usage = {N_("LOG [TEST] [OPTIONS]")},
     .about = N_("Every reading of a log or a test; CSV is the usual."),
     .set = {SL_OPTION_SET_OWN(give_options),
-            SL_OPTION_SET(sl_form_options, sl_result_wish, sl_files_asked, result)},
+            SL_OPTION_SET(sl_form_options, sl_result_wish, sl_files_asked, result),
+            SL_OPTION_SET(sl_data_options, sl_result_wish, sl_files_asked, result)},
     .words = SL_TYPED_WORDS(sl_files_asked, word, 1, 2),
     .example = {{N_("the readings for a spreadsheet."), {"slowlift log export strands.db -o readings.csv"}},
                 {N_("a spreadsheet to fill in, and what was written in it."),

@@ -26,7 +26,7 @@ const sl_command_line sl_log_list_typed = {
            "it is. FOLDER: else $SLOWLIFT_TESTS, else the one of your settings, else the one that you are "
            "in. A log that cannot be read is a line with its reason, and the exit code is 1."),
     .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_form_options, sl_result_wish, sl_list_asked, result),
-            SL_OPTION_SET(sl_output_options, const char *, sl_list_asked, result.output)},
+            SL_OPTION_SET(sl_output_options, sl_result_wish, sl_list_asked, result)},
     .words = SL_TYPED_WORDS(sl_list_asked, folder, 0, 1),
     .example = {{N_("which tests do I have?"), {"slowlift log list ~/tests"}}},
     .wants = {SL_WANTS_FOLDER},
@@ -34,7 +34,7 @@ const sl_command_line sl_log_list_typed = {
 
 sl_exit sl_command_log_list(int argc, char **argv)
 {
-    static const sl_teller teller = {sl_shelf_say, &sl_shelf_export, NULL};
+    static const sl_teller teller = {.say = sl_shelf_say, .export = &sl_shelf_export};
     sl_error error = {.code = SL_OK};
     sl_list_asked asked = {.folder = NULL};
     sl_log_shelf shelf = {.folder = NULL};

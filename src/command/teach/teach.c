@@ -42,7 +42,7 @@ const sl_command_line sl_teach_typed = {
            "\n\n"
            "While it runs: the number of an answer, Enter to go on, b to go back, q to stop."),
     .set = {SL_OPTION_SET_OWN(options),
-            SL_OPTION_SET(sl_output_options, const char *, sl_teach_asked, result.output)},
+            SL_OPTION_SET(sl_output_options, sl_result_wish, sl_teach_asked, result)},
     .example = {{N_("a group begins the first lesson."),
                  {"slowlift teach half-life --answers class/group-3.yaml"}},
                 {N_("what did the class predict?"), {"slowlift teach --class class half-life"}}},

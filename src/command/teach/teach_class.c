@@ -118,8 +118,8 @@ sl_exit sl_teach_class(const sl_teach_asked *asked, const sl_places *places, sl_
     const bool good =
         sl_room_gather(&room, asked->class_folder, error) && lessons(asked, places, &room, &report, error) &&
         (asked->result.csv || asked->lesson || the_quiz(asked, places, &room, &report, &quiz, error));
-    const sl_exit told =
-        sl_tell(good, error, &(sl_teller){sl_class_say, &sl_class_export, NULL}, &report, &asked->result);
+    const sl_exit told = sl_tell(good, error, &(sl_teller){.say = sl_class_say, .export = &sl_class_export},
+                                 &report, &asked->result);
     for (size_t i = 0; i < report.n; i++) {
         sl_lesson_free(report.lesson[i].lesson);
     }

@@ -52,7 +52,7 @@ bool sl_answer_work_read(sl_answer_work *work, int argc, char **argv, sl_error *
     work->draws = sl_draws_usual();
     work->about.arm_option = "strip";
     return sl_options_read(&sl_answer_typed, argc, argv, work, error) &&
-           sl_picture_settle(&work->result, error) && sl_answers_settle(&work->about, error) &&
+           sl_answers_settle(&work->about, error) &&
            (!work->result.csv || sl_fail(error, SL_ERR_USAGE, "--csv of a page with two tables",
                                          "write --json; slowlift limits and rank have CSV"));
 }

@@ -70,8 +70,7 @@ bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error
     work->noise_floor = -1.0;
     work->zone = -1;
     work->at_min = -1;
-    if (!sl_options_read(&sl_compare_typed, argc, argv, work, error) ||
-        !sl_picture_settle(&work->result, error)) {
+    if (!sl_options_read(&sl_compare_typed, argc, argv, work, error)) {
         return false;
     }
     if (work->result.picture && work->at_min >= 0) {

@@ -74,9 +74,8 @@ bool sl_rank_work_read(sl_rank_work *work, int argc, char **argv, sl_error *erro
     work->request.members = draws->members;
     work->request.seed = draws->seed;
     work->request.threads = draws->threads;
-    return (draws->members >= LEAST_MEMBERS ||
-            sl_fail(error, SL_ERR_USAGE, "too few model runs to rank by", "write --members 100, or more")) &&
-           sl_picture_settle(&work->result, error);
+    return draws->members >= LEAST_MEMBERS ||
+           sl_fail(error, SL_ERR_USAGE, "too few model runs to rank by", "write --members 100, or more");
 }
 
 /* ---- what it means for this scene ---------------------------------------------------------- */

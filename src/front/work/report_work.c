@@ -49,7 +49,7 @@ const sl_command_line sl_report_typed = {
            "None of them times anybody's hair: a client's sheet holds the minutes of looks alone."),
     .set = {SL_OPTION_SET_OWN(options),
             SL_OPTION_SET(sl_log_test_options, const char *, sl_report_work, test),
-            SL_OPTION_SET(sl_output_options, const char *, sl_report_work, result.output)},
+            SL_OPTION_SET(sl_output_options, sl_result_wish, sl_report_work, result)},
     .words = SL_TYPED_WORDS(sl_report_work, log, 1, 1),
     .example = {{N_("what came of Monday, for the wall."), {"slowlift report strands.db -o monday.pdf"}},
                 {N_("what the school keeps."),
@@ -59,8 +59,7 @@ const sl_command_line sl_report_typed = {
 
 bool sl_report_work_read(sl_report_work *work, int argc, char **argv, sl_error *error)
 {
-    if (!sl_options_read(&sl_report_typed, argc, argv, work, error) ||
-        !sl_picture_settle(&work->result, error)) {
+    if (!sl_options_read(&sl_report_typed, argc, argv, work, error)) {
         return false;
     }
     const int n = (work->school ? 1 : 0) + (work->client ? 1 : 0) + (work->no ? 1 : 0) +

@@ -9,6 +9,7 @@
 #include <fontconfig/fontconfig.h>
 #include <math.h>
 #include <string.h>
+#include <strings.h>
 
 #include "base/language.h"
 
@@ -21,7 +22,7 @@ bool sl_paper_kind_of(const char *path, sl_paper_kind *kind, sl_error *error)
         [SL_PAPER_PNG] = ".png", [SL_PAPER_SVG] = ".svg", [SL_PAPER_PDF] = ".pdf"};
     const size_t length = strlen(path), tail = strlen(ends[0]);
     for (int i = 0; i <= SL_PAPER_PDF; i++) {
-        if (length > tail && strcmp(path + length - tail, ends[i]) == 0) {
+        if (length > tail && strcasecmp(path + length - tail, ends[i]) == 0) {
             *kind = (sl_paper_kind)i;
             return true;
         }

@@ -65,9 +65,9 @@ static double put_beside(const sl_piece_pen *pen, const char *word, const char *
 {
     sl_paper_face face = face_of(pen);
     face.bold = true;
-    text(pen, draws, pen->left, y, SIGNAL, face, word);
+    const double label = text(pen, draws, pen->left, y, SIGNAL, face, word);
     face.bold = false;
-    return text(pen, draws, pen->left + SIGNAL, y, pen->width - SIGNAL, face, words) + AFTER;
+    return fmax(label, text(pen, draws, pen->left + SIGNAL, y, pen->width - SIGNAL, face, words)) + AFTER;
 }
 
 static double put_caution(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
