@@ -224,6 +224,8 @@ def full_disk(folder):
         except OSError:
             filler.close()
         wants(3, "the disk is full", "note", log, "lost")
+        wants(0, "24 swatches", "show", log)
+        wants(0, "eight-arms", "export", log, "--json")
         os.remove(os.path.join(place, "filler"))
         check(sql(log, "SELECT group_concat(note) FROM event; SELECT count(*) FROM reading; PRAGMA integrity_check")
               == "before\n0\nok", "a full disk loses nothing that was acknowledged")

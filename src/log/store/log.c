@@ -139,6 +139,25 @@ static int open_file(sl_log *log, sl_log_how how)
     return sqlite3_open_v2(log->path, &log->base, flags, NULL);
 }
 
+/* SQLite's shared memory found no room beside the log. */
+static bool lacks_room(const sl_log *log)
+{
+    const int code = sqlite3_extended_errcode(log->base);
+    return code == SQLITE_IOERR_SHMSIZE || code == SQLITE_IOERR_SHMMAP || code == SQLITE_IOERR_SHMOPEN;
+}
+
+/* Locked against everybody before anything is read, the log needs no shared memory
+ * (https://sqlite.org/wal.html, section 8): on a full disk it can still be read, with what was written last,
+ * and nobody writes meanwhile. Whoever uses it already has that memory, so that nobody comes here. */
+static int open_alone(sl_log *log)
+{
+    sqlite3_close(log->base);
+    log->base = NULL;
+    const int code = sqlite3_open_v2(log->path, &log->base, SQLITE_OPEN_READWRITE, NULL);
+    return code == SQLITE_OK ? sqlite3_exec(log->base, "PRAGMA locking_mode = EXCLUSIVE", NULL, NULL, NULL)
+                             : code;
+}
+
 static int64_t size_of(const char *path)
 {
     struct stat file;
@@ -218,8 +237,11 @@ static bool open_unseen(sl_log **log, const char *path, sl_log_how how, sl_error
     snprintf(opened->path, sizeof opened->path, "%s", path);
     opened->writes = how != SL_LOG_READ;
     opened->schema = -1;
-    const bool good =
-        open_file(opened, how) == SQLITE_OK ? settle(opened, error) : sl_sql_refuse(opened, error);
+    bool good = open_file(opened, how) == SQLITE_OK ? settle(opened, error) : sl_sql_refuse(opened, error);
+    if (!good && how == SL_LOG_READ && lacks_room(opened) && open_alone(opened) == SQLITE_OK) {
+        sl_error_clear(error);
+        good = settle(opened, error);
+    }
     if (!good) {
         sl_log_close(opened);
         return false;
