@@ -230,11 +230,18 @@ START_TEST(what_has_no_usual_answer_must_be_typed)
     drawn();
     press(SDLK_DOWN, 0);
     type("2");
+    for (int row = SL_TOPIC_WHOSE; row < SL_TOPIC_TIME; row++) {
+        press(SDLK_DOWN, 0); /* its line is the last in sight */
+    }
     sl_action_do(stage, SL_DO_NEW_WRITE, 0);
     drawn();
     ck_assert_ptr_null(stage->asking.made);
     ck_assert_int_eq(sl_asking_row_now(stage), SL_TOPIC_TIME);
     ck_assert(said("Nothing is usual here"));
+    const sl_asked_places *const p = &stage->asking.laid;
+    const SDL_Rect refusal = p->row[SL_TOPIC_TIME].refusal;
+    ck_assert_int_gt(refusal.h, 0);
+    ck_assert_int_le(refusal.y + refusal.h, p->body.y + p->body.h);
 }
 END_TEST
 

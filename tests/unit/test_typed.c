@@ -222,10 +222,10 @@ START_TEST(what_is_usual_is_quieter_and_goes_when_something_is_typed)
     draw(&d, &typed, "22 °C", false);
     sl_text_tell_to(d.pen.text, NULL);
     fclose(out);
-    const char *const usual = strstr(told, "22 °C");
+    const char *const usual = strstr(told, "body 22 °C");
     ck_assert_ptr_nonnull(usual);
-    ck_assert_ptr_null(strstr(usual + 1, "22 °C"));
-    ck_assert_ptr_nonnull(strstr(usual, "19 °C"));
+    ck_assert_ptr_null(strstr(usual + sizeof "body 22", "22 °C"));
+    ck_assert_ptr_nonnull(strstr(usual, "strong 19 °C")); /* also where all ink is one */
     free(told);
     ended(&d);
 }
@@ -238,9 +238,9 @@ START_TEST(the_caret_goes_where_it_is_pressed)
     sl_typed typed = {.caret = 0};
     letters(&typed, "iñm");
     const int from = field.x + 8;
-    const int ends[] = {0, sl_text_extent(d.pen.text, SL_TYPE_BODY, 0, "i").x,
-                        sl_text_extent(d.pen.text, SL_TYPE_BODY, 0, "iñ").x,
-                        sl_text_extent(d.pen.text, SL_TYPE_BODY, 0, "iñm").x};
+    const int ends[] = {0, sl_text_extent(d.pen.text, SL_TYPE_STRONG, 0, "i").x,
+                        sl_text_extent(d.pen.text, SL_TYPE_STRONG, 0, "iñ").x,
+                        sl_text_extent(d.pen.text, SL_TYPE_STRONG, 0, "iñm").x};
     const int bytes[] = {0, 1, 3, 4};
     for (int i = 0; i < 3; i++) {
         sl_typed_point(&typed, &d.pen, field, from + ends[i]);

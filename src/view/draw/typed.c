@@ -11,6 +11,8 @@
 #include "base/plain_text.h"
 
 static const double PAD = 8.0; /* units, at the sides of a field */
+/* What was typed is told from what is usual by more than its ink, which is one in high contrast. */
+static const sl_type TYPED = SL_TYPE_STRONG, USUAL = SL_TYPE_BODY;
 
 /* ---- characters --------------------------------------------------------------------------------- */
 
@@ -120,12 +122,12 @@ static int width_of(const sl_pen *pen, const char *text, int bytes)
 {
     char head[SL_TYPED_BYTES];
     snprintf(head, sizeof head, "%.*s", bytes, text);
-    return sl_text_extent(pen->text, SL_TYPE_BODY, 0, head).x;
+    return sl_text_extent(pen->text, TYPED, 0, head).x;
 }
 
 static SDL_Rect line_in(const sl_pen *pen, SDL_Rect area)
 {
-    const int pad = sl_pen_px(pen, PAD), high = sl_text_line_height(pen->text, SL_TYPE_BODY);
+    const int pad = sl_pen_px(pen, PAD), high = sl_text_line_height(pen->text, TYPED);
     return (SDL_Rect){area.x + pad, area.y + (area.h - high) / 2, area.w - 2 * pad, high};
 }
 
@@ -152,9 +154,10 @@ void sl_typed_draw(const sl_pen *pen, SDL_Rect area, const sl_typed *typed, cons
     const SDL_Rect line = line_in(pen, area), clip = pen->sheet->clip_rect;
     const bool empty = typed->text[0] == '\0';
     const char *const shown = empty ? usual : typed->text;
+    const sl_type type = empty ? USUAL : TYPED;
     const sl_srgb8 ink = pen->theme->colour[empty ? SL_INK_QUIET : SL_INK_TEXT];
     const int shift = keyboard ? shift_of(pen, typed, line.w) : 0;
-    SDL_Surface *const picture = sl_text_picture(pen->text, SL_TYPE_BODY, ink, shown);
+    SDL_Surface *const picture = sl_text_picture(pen->text, type, ink, shown);
     SDL_Rect seen, to = {line.x - shift, line.y, line.w, line.h};
     sl_pen_fill(pen, area, SL_GROUND_SHEET);
     sl_pen_frame(pen, area, sl_pen_px(pen, keyboard ? 2.5 : 1.25), SL_MARK_CONTROL);
@@ -162,7 +165,7 @@ void sl_typed_draw(const sl_pen *pen, SDL_Rect area, const sl_typed *typed, cons
         SDL_SetClipRect(pen->sheet, &seen);
         if (picture != NULL) {
             SDL_BlitSurface(picture, NULL, pen->sheet, &to);
-            sl_text_told(pen->text, SL_TYPE_BODY, (SDL_Rect){line.x, line.y, to.w, to.h}, shown);
+            sl_text_told(pen->text, type, (SDL_Rect){line.x, line.y, to.w, to.h}, shown);
         }
         if (keyboard) {
             sl_pen_fill(pen,

@@ -23,8 +23,8 @@ void sl_typed_set(sl_typed *typed, const char *text); /* the caret at its end */
 bool sl_typed_take(sl_typed *typed, const SDL_Event *event);
 /* The caret to the place that was pressed. */
 void sl_typed_point(sl_typed *typed, const sl_pen *pen, SDL_Rect area, int x);
-/* In a frame; where nothing was typed `usual` in quiet ink. With the keyboard it has a caret, which stays in
- * sight however long the line is. */
+/* In a frame, in bold letters; where nothing was typed `usual` in plain ones and quiet ink. With the keyboard
+ * it has a caret, which stays in sight however long the line is. */
 void sl_typed_draw(const sl_pen *pen, SDL_Rect area, const sl_typed *typed, const char *usual, bool keyboard);
 
 #endif

@@ -220,7 +220,8 @@ void sl_act_new_write(sl_stage *stage, int which, int by)
     sl_asked_page *const asking = &stage->asking;
     (void)which;
     (void)by;
-    changed(stage); /* a file may have come since */
+    changed(stage);   /* a file may have come since */
+    asking->row = -1; /* whichever it comes to is brought into sight, with what is told of it */
     sl_asking_read(stage);
     for (int row = SL_TOPICS - 1; row >= 0; row--) {
         asking->left[row] = true;
