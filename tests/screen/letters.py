@@ -42,7 +42,7 @@ def rows_apart(display, build, scene, check):
             places = [place for place in (list(map(int, line[3:7])) for line in lines if line[:2] == ["place", "row"])
                       if place[1] + place[3] <= end]  # below lie its keys
             check(len(places) > 8, f"{language}, {percent} %: the form tells where its rows are")
-            boxes = [list(map(int, line[1:5])) for line in lines if line[0] == "words"]
+            boxes = [list(map(int, line[1:5])) for line in lines if line[0] == "words" and line[5] != "note"]  # the sign lies over rows
             wrong = [(top, height, box) for left, top, width, height in places for box in boxes
                      if top <= box[1] + box[3] // 2 < top + height and left <= box[0] < left + width // 2 and
                      not top <= box[1] <= box[1] + box[3] <= top + height]
@@ -69,3 +69,16 @@ def stop_in_sight(display, build, scene, check):
             stops = [list(map(int, line.split()[1:5])) for line in lines if line.startswith("words ") and line.endswith(" " + begins)]
             check(any(box[1] + box[3] <= places["close", "0"][1] for box in stops),
                   f"{language}, {percent} %: what stops is in sight: {stops}")
+
+
+def more_is_told(display, build, scene, check):
+    """With large letters, wherever something goes on below what is in sight, a sign says so; what S opens is in sight."""
+    for language, sign, science in (("en", "More below", "sampling"), ("es", "Hay más debajo", "muestreo")):
+        pages = told(display, build, [scene], language, "200", "End,End,Return,5,H,Escape,K,Escape,Q,N,F,Escape,W,E,S,B,Escape")
+        signs = [any(f" note {sign}" in line for line in page.splitlines()) for page in pages]
+        wanted = [True] + 4 * [False] + [True, False] * 2 + 3 * [True] + [False] + 4 * [True] + [False]
+        check(signs == wanted, f"{language}: what goes on below says so: {signs}")
+        lines = pages[-3].splitlines()
+        x, y, w, h = next(list(map(int, line.split()[3:7])) for line in lines if line.startswith("place panel"))
+        tops = [int(line.split()[2]) for line in lines if line.startswith("words ") and science in line]
+        check(any(y <= top < y + h for top in tops), f"{language}: what S opens is in sight: {tops} of {y, h}")

@@ -361,6 +361,15 @@ int sl_leaf_whole(const sl_leaf *leaf, int most)
     return whole;
 }
 
+int sl_leaf_top(const sl_leaf *leaf, sl_depth depth)
+{
+    size_t i = 0, n = leaf->width > 0 ? leaf->document.n : 0;
+    while (i < n && (leaf->document.blocks[i].depth != depth || leaf->place[i].h == 0)) {
+        i++;
+    }
+    return i < n ? leaf->place[i].y : -1;
+}
+
 void sl_leaf_draw(const sl_leaf *leaf, const sl_pen *pen, int x, int y)
 {
     SDL_Rect clip;

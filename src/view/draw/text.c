@@ -327,9 +327,9 @@ static int fitting(TTF_Font *font, char *string, int most, int wrap, int *width)
     return fits;
 }
 
-/* Bytes of the first line of `string`, which holds no '\n': up to the last blank before `wrap`, but none before
- * a '%'; in the midst of a word that is longer than a line. Measured are the first `most` characters, and all
- * only where those fit: to measure one costs much the same wherever it stands. */
+/* Bytes of the first line of `string`, which holds no '\n': up to the last blank before `wrap`, but none
+ * before a '%'; in the midst of a word that is longer than a line. Measured are the first `most` characters,
+ * and all only where those fit: to measure one costs much the same wherever it stands. */
 static int line_of(TTF_Font *font, char *string, int most, int wrap, int *width)
 {
     int fits = fitting(font, string, most, wrap, width);

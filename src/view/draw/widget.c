@@ -6,6 +6,8 @@
 
 #include <math.h>
 
+#include "base/language.h"
+
 void sl_button_draw(const sl_pen *pen, SDL_Rect area, const sl_button_look *look)
 {
     const sl_role ink = look->on ? SL_INK_LIGHT : look->off_duty ? SL_INK_QUIET : SL_INK_TEXT;
@@ -71,6 +73,17 @@ void sl_figure_draw(const sl_pen *pen, SDL_Rect area, const sl_figure *figure, b
     const SDL_Rect track = {left, area.y + line / 2 - sl_pen_px(pen, 5.0), end - left, sl_pen_px(pen, 11.0)};
     if (figure->fill >= 0.0 && track.w >= sl_pen_px(pen, 14.0)) {
         bar(pen, track, figure);
+    }
+}
+
+void sl_more_draw(const sl_pen *pen, SDL_Rect view, int pixels_below)
+{
+    const int high = sl_text_line_height(pen->text, SL_TYPE_NOTE) + sl_pen_px(pen, 2.0);
+    const SDL_Rect last = {view.x, view.y + view.h - high, view.w, high};
+    if (pixels_below > 0) {
+        sl_pen_fill(pen, last, SL_GROUND_DARK);
+        sl_pen_place(pen, SL_TYPE_NOTE, SL_INK_LIGHT, last, SL_ALIGN_CENTRE,
+                     N_("More below: Page Down or the wheel"));
     }
 }
 

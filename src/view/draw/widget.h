@@ -27,6 +27,9 @@ typedef struct sl_figure {
 /* `compact`: word beside the number instead of below. */
 void sl_figure_draw(const sl_pen *pen, SDL_Rect area, const sl_figure *figure, bool compact);
 
+/* That there is more below what is in sight of the view, over its last line; nothing where there is not. */
+void sl_more_draw(const sl_pen *pen, SDL_Rect view, int pixels_below);
+
 /* A knob is a row [-] track [+] of one target's height. */
 typedef struct sl_knob_areas {
     SDL_Rect less, track, more;

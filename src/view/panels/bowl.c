@@ -109,18 +109,22 @@ static void say_question(sl_document *document, const sl_stage *stage)
     sl_document_say(document, "%s", not != NULL ? _(not ) : text);
 }
 
-static void say_entered(sl_document *document, const sl_stage *stage)
+/* Returns whether anything was. */
+static bool say_entered(sl_document *document, const sl_stage *stage)
 {
+    bool any = false;
     for (int i = 0; i < stage->entered.observations.n; i++) {
         const sl_observation *const observation = &stage->entered.observations.observation[i];
         char minute[24];
         if (observation->arm == stage->chosen.arm) {
+            any = true;
             sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%.0f", observation->minute);
             sl_document_item(document, _("seen at %s min, %s: %s"), minute,
                              sl_zone_title(&sl_stage_scene(stage)->zones[observation->zone]),
                              _(sl_wipe_word(observation->wipe)));
         }
     }
+    return any;
 }
 
 void sl_say_bowl(sl_document *document, const sl_stage *stage, sl_error *error)
@@ -130,9 +134,11 @@ void sl_say_bowl(sl_document *document, const sl_stage *stage, sl_error *error)
              sl_zone_title(&sl_stage_scene(stage)->zones[stage->chosen.zone]));
     sl_document_begin(document, "bowl", title, error);
     document->depth = SL_LEAD;
-    say_question(document, stage);
-    say_entered(document, stage);
-    sl_document_say(document, "%s", _("A classroom example: the cotton decides, not the model."));
+    if (!say_entered(document, stage) ||
+        sl_bowl_why_not(stage) != NULL) { /* else what it changed comes first */
+        say_question(document, stage);
+        sl_document_say(document, "%s", _("A classroom example: the cotton decides, not the model."));
+    }
     document->depth = SL_MORE;
     sl_limits_panel_say(document, stage);
 }

@@ -183,7 +183,9 @@ int sl_form_show(const sl_stage *stage)
     SDL_SetClipRect(pen->sheet, NULL);
     if (p.stop.h > 0) {
         sl_pen_fill(pen, (SDL_Rect){p.stop.x, p.stop.y - sl_pen_px(pen, 3.0), p.stop.w, 1}, SL_MARK_CONTROL);
-        sl_said_draw(stage, p.stop, 0);
+        SDL_SetClipRect(pen->sheet, &p.stop);
+        sl_leaf_draw(&stage->laid.said, pen, p.stop.x, p.stop.y);
+        SDL_SetClipRect(pen->sheet, NULL);
     }
     sl_action_draw(stage, p.close, SL_DO_CLOSE, 0);
     sl_action_draw(stage, p.clear, SL_DO_FORGET, 0);
@@ -193,5 +195,7 @@ int sl_form_show(const sl_stage *stage)
     sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_QUIET, (SDL_Rect){keys.x, keys.y + spare / 2, keys.w, keys.h},
                 false, words);
     const SDL_Rect last = p.row[SL_FORM_ROWS - 1];
-    return SDL_max(end, last.y + last.h) + stage->open.scroll[0] - p.body.y - p.body.h;
+    const int below = SDL_max(end, last.y + last.h) - p.body.y - p.body.h;
+    sl_more_draw(pen, p.body, below);
+    return below + stage->open.scroll[0];
 }

@@ -235,6 +235,7 @@ static int show_questions(const sl_stage *stage)
     SDL_SetClipRect(pen->sheet, NULL);
     show_explained(stage, p->explained);
     sl_action_draw(stage, p->write, SL_DO_NEW_WRITE, 0);
+    sl_more_draw(pen, p->body, p->end - p->body.y - p->body.h);
     return p->end + stage->open.scroll[0] - p->body.y - p->body.h;
 }
 
@@ -256,16 +257,8 @@ static int show_made(const sl_stage *stage)
 int sl_new_show(const sl_stage *stage)
 {
     const sl_asked_places *const p = &stage->asking.laid;
-    const bool made = stage->asking.made != NULL;
-    const int spare = made ? show_made(stage) : show_questions(stage);
-    const int left = made ? p->open.x : p->write.x;
+    const int spare = stage->asking.made != NULL ? show_made(stage) : show_questions(stage);
     sl_action_draw(stage, p->close, SL_DO_CLOSE, 0);
-    if (spare > 0 && (!made || stage->asking.trouble.code == SL_OK)) {
-        sl_page_tell_rest(
-            &stage->pen,
-            (SDL_Rect){p->body.x, p->close.y, left - p->body.x - sl_pen_px(&stage->pen, MARGIN), p->close.h},
-            stage->open.scroll[0] < spare);
-    }
     return spare;
 }
 

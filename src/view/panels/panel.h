@@ -49,8 +49,6 @@ int sl_beside_show(const sl_stage *stage);
 
 SDL_Rect sl_page_place(const sl_stage *stage, sl_action_id action, int which); /* pages.c */
 int sl_page_show(const sl_stage *stage);
-/* Whether more of a page that is longer than its place comes below. */
-void sl_page_tell_rest(const sl_pen *pen, SDL_Rect area, bool rest);
 
 int sl_strips_show(const sl_stage *stage); /* show.c */
 

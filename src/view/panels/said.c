@@ -35,6 +35,18 @@ static uint64_t number_of(const sl_stage *stage, const sl_view_row *row)
     return row->reads != NULL ? row->reads(stage, number) : number;
 }
 
+/* Science that was just opened is brought into sight, where it begins below. */
+static void deepen(sl_stage *stage, const sl_view_row *row)
+{
+    const sl_leaf *const leaf = &stage->laid.said;
+    int *const scroll = &stage->open.scroll[stage->open.page == SL_PAGE_NONE ? 1 : 0];
+    const int room = row->room(stage).h, top = sl_leaf_top(leaf, SL_SCIENCE);
+    if (stage->open.deepens && top > *scroll + room / 2) {
+        *scroll = SDL_max(SDL_min(top, sl_leaf_height(leaf) - room), 0);
+    }
+    stage->open.deepens = false;
+}
+
 void sl_said_follow(sl_stage *stage)
 {
     const sl_view_row *const row = open_row(stage);
@@ -47,6 +59,7 @@ void sl_said_follow(sl_stage *stage)
                 row->brief           ? SL_LEAD
                 : stage->open.curves ? SL_SCIENCE
                                      : SL_MORE);
+    deepen(stage, row);
 }
 
 int sl_said_draw(const sl_stage *stage, SDL_Rect area, int scrolled)
@@ -54,7 +67,9 @@ int sl_said_draw(const sl_stage *stage, SDL_Rect area, int scrolled)
     SDL_SetClipRect(stage->pen.sheet, &area);
     sl_leaf_draw(&stage->laid.said, &stage->pen, area.x, area.y - scrolled);
     SDL_SetClipRect(stage->pen.sheet, NULL);
-    return sl_leaf_height(&stage->laid.said);
+    const int height = sl_leaf_height(&stage->laid.said);
+    sl_more_draw(&stage->pen, area, height - scrolled - area.h);
+    return height;
 }
 
 void sl_say_only(sl_document *document, const char *name, const char *sentence, sl_error *error)

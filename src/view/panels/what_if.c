@@ -204,5 +204,6 @@ int sl_what_if_show(const sl_stage *stage)
                             places.caution.h};
     sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_LIGHT, inner, false, text);
     SDL_SetClipRect(pen->sheet, NULL);
+    sl_more_draw(pen, sl_rect_inset(panel, 1), places.height - panel.h - stage->open.scroll[1]);
     return places.height - panel.h;
 }

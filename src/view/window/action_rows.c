@@ -29,7 +29,8 @@
 #define ALL (START | LATER)
 #define BOWL SL_AT_PANEL(SL_PANEL_BOWL)
 #define SAYING(NAME, ...) SL_AT_PANEL(SL_PANEL_##NAME) |
-#define LONG_PANELS (SL_SAYING_PANELS(SAYING) BOWL | SL_AT_PANEL(SL_PANEL_SHOW_AS))
+#define LONG_PANELS                                                                                          \
+    (SL_SAYING_PANELS(SAYING) BOWL | SL_AT_PANEL(SL_PANEL_SHOW_AS) | SL_AT_PANEL(SL_PANEL_WHAT_IF))
 
 /* Keys that mean the same wherever they mean something: plus, minus, Enter, brackets. */
 #define PLUS(at, which)                                                                                      \

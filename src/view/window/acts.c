@@ -218,7 +218,7 @@ void sl_act_science(sl_stage *stage, int which, int by)
     (void)by;
     (void)which;
     if (sl_science_is_deeper(stage)) {
-        stage->open.curves = !stage->open.curves;
+        stage->open.curves = stage->open.deepens = !stage->open.curves;
     } else {
         sl_act_open_panel(stage, SL_PANEL_SCIENCE);
     }

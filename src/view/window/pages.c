@@ -168,12 +168,6 @@ static void put_text(column *c, const sl_stage *stage)
     }
 }
 
-void sl_page_tell_rest(const sl_pen *pen, SDL_Rect area, bool rest)
-{
-    sl_pen_place(pen, SL_TYPE_BODY, SL_INK_TEXT, area, SL_ALIGN_LEFT,
-                 rest ? _("There is more below: Down or the wheel.") : _("This is the end of the page."));
-}
-
 int sl_page_show(const sl_stage *stage)
 {
     const SDL_Rect close = sl_page_place(stage, SL_DO_CLOSE, 0);
@@ -199,10 +193,7 @@ int sl_page_show(const sl_stage *stage)
     put_text(&c, stage);
     SDL_SetClipRect(pen->sheet, NULL);
     const int spare = c.y + stage->open.scroll[0] - view.y - view.h;
-    const bool rest = stage->open.scroll[0] < spare;
+    sl_more_draw(pen, view, spare - stage->open.scroll[0]);
     sl_action_draw(stage, close, SL_DO_CLOSE, 0);
-    if (spare > 0) {
-        sl_page_tell_rest(pen, (SDL_Rect){x, close.y, close.x - x - margin, close.h}, rest);
-    }
     return spare;
 }

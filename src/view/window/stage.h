@@ -248,6 +248,7 @@ typedef struct sl_stage_open {
     sl_panel panel;
     sl_stage_page page;
     bool curves;   /* science switch of the two swatches and of the limits */
+    bool deepens;  /* it was just switched on */
     int scroll[2]; /* of the page, of the panel; pixels */
     int scroll_most[2];
 } sl_stage_open;
