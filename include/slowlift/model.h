@@ -154,6 +154,7 @@ typedef struct sl_band {
 
 typedef struct sl_dye {
     const char *name;   /* as recipes refer to it, e.g. "violet" */
+    sl_wording title;
     const char *colour; /* word for people; no meaning to the chemistry */
     sl_dye_class class_;
     sl_param rim_share;     /* fs: share held near the fibre's surface, 0..1 */
@@ -414,6 +415,7 @@ const char *sl_tone_title(const sl_tone *tone);
 const char *sl_arm_title_in(const sl_arm *arm, sl_language_id language);
 const char *sl_zone_title_in(const sl_zone *zone, sl_language_id language);
 const char *sl_mix_title(const sl_mix *mix);
+const char *sl_dye_title(const sl_dye *dye);
 /* The same of a name that a log kept; scene NULL, or without such a name: the name itself. */
 const char *sl_title_of_arm(const sl_scene *scene, const char *name);
 const char *sl_title_of_zone(const sl_scene *scene, const char *name);

@@ -74,6 +74,11 @@ const char *sl_mix_title(const sl_mix *mix)
     return or_name(sl_wording_shown(&mix->title), mix->name);
 }
 
+const char *sl_dye_title(const sl_dye *dye)
+{
+    return beside_name(&dye->title, dye->name, sl_language_in_use());
+}
+
 const char *sl_title_of_arm(const sl_scene *scene, const char *name)
 {
     const int arm = scene ? sl_scene_arm(scene, name) : -1;

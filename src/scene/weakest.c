@@ -83,7 +83,7 @@ bool sl_weakest_find(const sl_reading *reading, sl_scene *scene)
         consider_record(&weakest, &sl_mix_fields, scene->mixes[i].name, &scene->mixes[i]);
     }
     for (int i = 0; i < scene->n_dyes; i++) {
-        consider_record(&weakest, &sl_dye_fields, scene->dyes[i].name, &scene->dyes[i]);
+        consider_record(&weakest, &sl_dye_fields, sl_dye_title(&scene->dyes[i]), &scene->dyes[i]);
     }
     for (int i = 0; i < scene->n_hairs; i++) {
         consider_record(&weakest, &sl_hair_fields, scene->hairs[i].name, &scene->hairs[i]);

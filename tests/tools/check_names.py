@@ -32,6 +32,8 @@ ZONES = (", dye: {red: 9}", ", dye: {blue: 9}", "")
 # Names are looked up, compared or kept there: nobody is shown them.
 MACHINES = re.compile(r"src/(scene/|log/store/|model/|report/\w+/\w+_data\.c|report/run/(csv|json)\.c)")
 MACHINE_FILES = {
+    "src/ask/files.c": "a dye is found by its name in the set",
+    "src/report/told.c": "CSV and JSON",
     "src/command/log/log_add.c": "a title that was typed becomes the name that is kept",
     "src/front/work/rank_work.c": "what is typed is a name or a title",
     "src/lesson/computed.c": "names in a lesson's file",
@@ -45,7 +47,7 @@ MACHINE_FILES = {
     "src/report/rank/search.c": "CSV and JSON",
     "src/report/run/pair.c": "CSV and JSON",
 }
-BARE = re.compile(r"\b(?:arms|zones)\[[^;]*?\]\.name\b|\b(?:arm|zone)->name\b")
+BARE = re.compile(r"\b(?:arms|zones|dyes)\[[^;]*?\]\.name\b|\b(?:arm|zone)->name\b")
 
 
 def scene():

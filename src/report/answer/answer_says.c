@@ -346,7 +346,7 @@ static void say_next(sl_document *document, const sl_answer_page *page)
     char how[WORDS];
     if (drawn->doubt == SL_DOUBT_DYE) {
         snprintf(how, sizeof how, _("%s (\"%s\")"), _(sl_doubt_measure(drawn->doubt)),
-                 page->answers->scene->dyes[drawn->dye].name);
+                 sl_dye_title(&page->answers->scene->dyes[drawn->dye]));
     } else {
         snprintf(how, sizeof how, "%s", _(sl_doubt_measure(drawn->doubt)));
     }

@@ -84,7 +84,7 @@ static void say_measure(sl_document *document, const sl_limits_arm *of)
     const sl_drawn *const drawn = &of->plan->drawn[of->answer->measure];
     if (drawn->doubt == SL_DOUBT_DYE) {
         sl_document_row(document, _("next"), "%s (\"%s\")", _(sl_doubt_measure(drawn->doubt)),
-                        of->scene->dyes[drawn->dye].name);
+                        sl_dye_title(&of->scene->dyes[drawn->dye]));
     } else {
         sl_document_row(document, _("next"), "%s", _(sl_doubt_measure(drawn->doubt)));
     }
@@ -95,7 +95,7 @@ void sl_say_index(sl_document *document, const char *label, const sl_scene *scen
 {
     if (drawn->doubt == SL_DOUBT_DYE) {
         sl_document_row(document, label, "%.3f  %s: %s", index, _(sl_doubt_word(drawn->doubt)),
-                        scene->dyes[drawn->dye].name);
+                        sl_dye_title(&scene->dyes[drawn->dye]));
     } else {
         sl_document_row(document, label, "%.3f  %s", index, _(sl_doubt_word(drawn->doubt)));
     }

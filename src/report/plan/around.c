@@ -56,7 +56,7 @@ static bool recipe_words(const sl_scene *scene, int zone, bool direct, char text
     const sl_recipe *const recipe = &scene->zones[zone].recipe;
     text[0] = '\0';
     for (int i = 0; i < recipe->n_dyes; i++) {
-        sl_append_item(text, RECIPE, ", ", _("%s (strength %g)"), scene->dyes[recipe->dye[i]].name,
+        sl_append_item(text, RECIPE, ", ", _("%s (strength %g)"), sl_dye_title(&scene->dyes[recipe->dye[i]]),
                        recipe->strength[i]);
     }
     return recipe->n_dyes > 0 && sl_zone_direct(scene, zone) == direct;

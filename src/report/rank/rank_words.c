@@ -228,7 +228,7 @@ void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size)
     const char *const word = _(sl_doubt_word(drawn->doubt));
     if (drawn->doubt == SL_DOUBT_DYE) {
         sl_append_item(text, size, " ", _("What decides it most is %s (\"%s\")."), word,
-                       scene->dyes[drawn->dye].name);
+                       sl_dye_title(&scene->dyes[drawn->dye]));
     } else {
         sl_append_item(text, size, " ", _("What decides it most is %s."), word);
     }

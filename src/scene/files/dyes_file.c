@@ -97,6 +97,7 @@ static bool stains(const sl_scene *scene, const void *record)
 
 static const sl_field dye_fields[] = {
     SL_FIELD(sl_dye, name, .told = "name", .turn = -2, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_dye, title, .key = "title", .text = SL_TEXT_NAME, .most = COLOUR_BYTES),
     SL_FIELD(sl_dye, colour, .key = "colour", .use = SL_REQUIRED, .text = SL_TEXT_NAME, .most = COLOUR_BYTES,
              .wanted = SHAPE),
     SL_FIELD(sl_dye, class_, .key = "class", .told = "class", .turn = -2, .use = SL_DRAWN_FROM | SL_REQUIRED,
