@@ -95,7 +95,7 @@ void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
 
 static char mark_of(const sl_map *map, int i)
 {
-    return map->goal[i] ? (map->inside[i] ? '*' : '+') : (map->inside[i] ? '.' : ' ');
+    return map->goal[i] ? (map->inside[i] ? '*' : '+') : (map->inside[i] ? '-' : ' ');
 }
 
 /* Settings of one axis to the right, of the other down; a mark behind each value, so that these line up. */
@@ -146,7 +146,7 @@ void sl_map_say(sl_document *document, const void *of, sl_error *error)
     sl_document_say(document, _("Downwards: %s."), axis);
     sl_document_say(
         document, "%s",
-        _("Marks: * at the goal and inside every limit set; + at the goal, past a limit; . inside, "
+        _("Marks: * at the goal and inside every limit set; + at the goal, past a limit; - inside, "
           "not at the goal; none: neither. From the model's central values alone; swatches on the "
           "bench, a time for nobody's head."));
     sl_document_end(document, SL_ON_OUTCOME);

@@ -81,6 +81,8 @@ void sl_day_add_spot(sl_day_screen *screen, sl_day_act act, int number, SDL_Rect
 void sl_day_put_trouble(const sl_day_screen *screen, SDL_Rect area); /* what could not be written, and why */
 SDL_Rect sl_day_put_rehearsal(const sl_day_screen *screen, SDL_Rect area); /* what is left beside its plate */
 void sl_day_put_list(sl_day_screen *screen);
+/* Wrapped within the area, in the largest letters up to `most` that find room; returns the y below. */
+int sl_day_put_fitting(const sl_pen *pen, sl_type most, SDL_Rect area, const char *text);
 void sl_day_put_alarm(sl_day_screen *screen, SDL_Rect area);
 void sl_day_put_button(sl_day_screen *screen, sl_day_act act, int number, SDL_Rect area, const char *label,
                        const char *key, bool strong);

@@ -27,21 +27,25 @@ static SDL_Rect last_row(SDL_Rect body, int columns, int index)
     return sl_day_grid(row, columns, 1, index);
 }
 
-/* The largest type with which text finds room, wrapped. */
-static sl_type fitting(const sl_pen *pen, SDL_Rect area, const char *text)
+/* The largest type, up to `most`, with which text finds room, wrapped. */
+static sl_type fitting(const sl_pen *pen, sl_type most, SDL_Rect area, const char *text)
 {
     static const sl_type types[] = {SL_TYPE_HEAD, SL_TYPE_FIGURE, SL_TYPE_BODY, SL_TYPE_SMALL, SL_TYPE_NOTE};
     int i = 0;
-    while (i < 4 && sl_pen_size(pen, types[i], SL_INK_TEXT, area.w, text).y > area.h) {
+    while (i < 4 && (types[i] > most || sl_pen_size(pen, types[i], SL_INK_TEXT, area.w, text).y > area.h)) {
         i++;
     }
     return types[i];
 }
 
-/* Returns the y below. */
+int sl_day_put_fitting(const sl_pen *pen, sl_type most, SDL_Rect area, const char *text)
+{
+    return area.y + sl_pen_wrap(pen, fitting(pen, most, area, text), SL_INK_TEXT, area, false, text);
+}
+
 static int put_fitting(const sl_pen *pen, SDL_Rect area, const char *text)
 {
-    return area.y + sl_pen_wrap(pen, fitting(pen, area, text), SL_INK_TEXT, area, false, text);
+    return sl_day_put_fitting(pen, SL_TYPE_HEAD, area, text);
 }
 
 static void put_title(const sl_day_screen *screen, SDL_Rect *body, const char *title)
@@ -146,7 +150,7 @@ static void put_water(const sl_day_screen *screen, SDL_Rect area)
     }
     const int x = written.x + written.w + sl_pen_px(pen, 16.0);
     const SDL_Rect beside = {x, area.y, area.x + area.w - x, area.h};
-    const sl_type fits = fitting(pen, beside, text);
+    const sl_type fits = fitting(pen, SL_TYPE_HEAD, beside, text);
     const int h = sl_pen_size(pen, fits, SL_INK_TEXT, beside.w, text).y;
     sl_pen_wrap(pen, fits, SL_INK_TEXT,
                 (SDL_Rect){x, area.y + SDL_max((SDL_min(written.h, area.h) - h) / 2, 0), beside.w, 0}, false,

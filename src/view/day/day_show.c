@@ -161,14 +161,15 @@ void sl_day_put_alarm(sl_day_screen *screen, SDL_Rect area)
     char text[SL_DAY_LINE * 2];
     const bool asks = sl_day_asks_words(day, text, sizeof text);
     const bool late = !asks && (day->n_late > 0 || sl_bench_eye(&day->bench));
+    const bool rests = !asks && !late && sl_day_rest_words(day) != NULL; /* stands still, and is no alarm */
     const bool lit = asks || (late && screen->phase % 2 == 0);
     const int edge = sl_pen_px(pen, 60.0);
     sl_pen_fill(pen, area, lit ? SL_GROUND_DARK : SL_GROUND_SHEET);
-    sl_pen_frame(pen, area, sl_pen_px(pen, asks || late ? 3.0 : 1.0), SL_MARK_CONTROL);
+    sl_pen_frame(pen, area, sl_pen_px(pen, asks || late || rests ? 3.0 : 1.0), SL_MARK_CONTROL);
     if (!asks) {
         put_late(day, late, text, sizeof text);
     }
-    if (late && !lit) {
+    if (rests || (late && !lit)) {
         const SDL_Rect left = {area.x, area.y, edge, area.h};
         const SDL_Rect right = {area.x + area.w - edge, area.y, edge, area.h};
         sl_pen_pattern(pen, left, SL_PATTERN_STRIPES, SL_MARK_CONTROL);

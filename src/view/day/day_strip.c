@@ -171,7 +171,7 @@ bool sl_day_put_model(sl_day_screen *screen, sl_error *error)
     screen->hair = (SDL_Rect){0};
     if (why_not != NULL) {
         const int y = sl_day_blind(&desk->day) ? area.y : put_name(screen, area);
-        sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, why_not);
+        sl_day_put_fitting(pen, SL_TYPE_BODY, (SDL_Rect){area.x, y, area.w, area.y + area.h - y}, why_not);
         return true;
     }
     const double course_s =

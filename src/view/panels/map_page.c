@@ -32,7 +32,7 @@ void sl_map_axes(const sl_stage *stage, sl_axis *x, sl_axis *y)
         *x = sl_setting_applies(scene, stage->chosen.arm, SL_SETTING_STRENGTH)
                  ? axis_of(SL_SETTING_STRENGTH, 0.0, 12.0)
                  : axis_of(SL_SETTING_GRAMS, 1.0, 12.0);
-        *y = axis_of(SL_SETTING_DWELL, 5.0, 60.0);
+        *y = axis_of(SL_SETTING_DWELL, 6.0, 60.0); /* whole minutes in the table */
     } else {
         *x = sl_setting_applies(scene, stage->chosen.arm, SL_SETTING_RATIO)
                  ? axis_of(SL_SETTING_RATIO, 1.0, 5.0)

@@ -222,7 +222,8 @@ void sl_show_sentences(const sl_stage *stage)
         SDL_SetClipRect(pen->sheet, NULL);
         return;
     }
-    if (stage->laid.layout.compact && !sl_eyes_usual(&stage->look.eyes)) {
+    const bool plate = stage->laid.layout.compact && !sl_eyes_usual(&stage->look.eyes);
+    if (plate) {
         char seen[SL_SHOW_LINE];
         sl_eyes_words(&stage->look.eyes, seen, sizeof seen);
         snprintf(below, sizeof below, _("Shown %s; %s."), seen, _(sl_vision_word(stage->look.eyes.vision)));
@@ -232,6 +233,11 @@ void sl_show_sentences(const sl_stage *stage)
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, half}, SL_ALIGN_LEFT,
                  head);
     const bool fits = sl_pen_size(pen, SL_TYPE_BODY, SL_INK_TEXT, 0, below).x <= area.w;
-    const SDL_Rect second = {area.x, area.y + half, area.w, half};
-    sl_pen_place(pen, fits ? SL_TYPE_BODY : SL_TYPE_SMALL, SL_INK_TEXT, second, SL_ALIGN_LEFT, below);
+    SDL_Rect second = {area.x, area.y + half, area.w, half};
+    if (plate) {
+        sl_pen_fill(pen, second, SL_GROUND_DARK);
+        second = sl_rect_inset(second, sl_pen_px(pen, 2.0));
+    }
+    sl_pen_place(pen, fits ? SL_TYPE_BODY : SL_TYPE_SMALL, plate ? SL_INK_LIGHT : SL_INK_TEXT, second,
+                 SL_ALIGN_LEFT, below);
 }
