@@ -292,6 +292,13 @@ START_TEST(another_test_begins_with_nothing_typed)
     ck_assert_int_eq(access("my-test.yaml", F_OK), 0);
     ck_assert(said("slowlift answer my-test.yaml"));
     ck_assert(!SDL_IsTextInputActive());
+    stage->look.scale = 2.0;
+    drawn();
+    press(SDLK_DOWN, 0); /* reads on */
+    ck_assert_int_gt(stage->open.scroll[0], 0);
+    ck_assert_int_eq(stage->hand.focus, SL_DO_NEW_OPEN);
+    press(SDLK_TAB, 0);
+    ck_assert_int_eq(stage->hand.focus, SL_DO_CLOSE);
     take_away();
     press(SDLK_ESCAPE, 0);
     press(SDLK_y, 0);

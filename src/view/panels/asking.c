@@ -170,19 +170,24 @@ void sl_act_new_word(sl_stage *stage, int which, int by)
     changed(stage);
 }
 
-/* From question to question, then to the buttons at the foot, round and round. */
+/* From question to question, then to the buttons at the foot, round and round. What was made is read: there
+ * the arrows move it, and Tab goes from button to button. */
 void sl_act_new_row(sl_stage *stage, int way, int by)
 {
     static const sl_action_id foot[] = {SL_DO_NEW_WRITE, SL_DO_CLOSE};
     enum { ALL = SL_TOPICS + 2 };
-    const int step = way == SL_WAY_UP ? -1 : 1, row = sl_asking_row_now(stage);
+    const bool arrow = way == SL_WAY_UP || way == SL_WAY_DOWN;
+    const int step = way == SL_WAY_UP || way == SL_WAY_SHEET_UP ? -1 : 1, row = sl_asking_row_now(stage);
     if (stage->asking.made != NULL) {
-        sl_act_focus(stage, 0, step);
+        if (arrow) {
+            sl_act_scroll(stage, way, by);
+        } else {
+            sl_act_focus(stage, 0, step);
+        }
         return;
     }
     const int now = row >= 0 ? row : stage->hand.focus == foot[0] ? SL_TOPICS : SL_TOPICS + 1;
     const int next = (now + step + ALL) % ALL;
-    (void)by;
     go_to(stage, next < SL_TOPICS ? SL_DO_NEW_FIELD : foot[next - SL_TOPICS], next < SL_TOPICS ? next : 0);
 }
 

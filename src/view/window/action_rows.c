@@ -408,8 +408,8 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
                            .is_on = word_stands, .dress = dress_word, .passed_over = true),
     [SL_DO_NEW_ROW] = ROW(.word = "new-row", .act = sl_act_new_row, .many = SL_WAYS,
                           .key = KEYS({SDLK_UP, NEW_TEST, SL_WAY_UP}, {SDLK_DOWN, NEW_TEST, SL_WAY_DOWN},
-                                      {SDLK_TAB, NEW_TEST, SL_WAY_DOWN},
-                                      {SDLK_TAB, NEW_TEST, SL_WAY_UP, .with = KMOD_SHIFT}),
+                                      {SDLK_TAB, NEW_TEST, SL_WAY_SHEET_DOWN},
+                                      {SDLK_TAB, NEW_TEST, SL_WAY_SHEET_UP, .with = KMOD_SHIFT}),
                           .told_with = SL_DO_NEW),
     [SL_DO_NEW_TAKE] =
         ROW(.word = "new-take", .act = sl_act_new_take, .key = KEYS(ENTER(NEW_TEST)), .told_with = SL_DO_NEW),
