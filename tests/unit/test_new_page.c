@@ -162,6 +162,27 @@ START_TEST(keys_go_from_question_to_question_and_round)
 }
 END_TEST
 
+START_TEST(help_goes_back_to_the_question)
+{
+    drawn();
+    press(SDLK_UP, 0);
+    press(SDLK_UP, 0);
+    press(SDLK_UP, 0);
+    type("a.yaml");
+    for (int way = 0; way < 2; way++) {
+        press(SDLK_F1, 0);
+        ck_assert_int_eq(stage->open.page, SL_PAGE_HELP);
+        press(way == 0 ? SDLK_ESCAPE : SDLK_h, 0);
+        ck_assert_int_eq(stage->open.page, SL_PAGE_NEW);
+        ck_assert_int_eq(sl_asking_row_now(stage), SL_TOPIC_FILE);
+        ck_assert_int_gt(sl_new_control(stage, SL_DO_NEW_FIELD, SL_TOPIC_FILE).h, 0);
+        ck_assert_str_eq(stage->asking.typed[SL_TOPIC_FILE].text, "a.yaml");
+    }
+    press(SDLK_ESCAPE, 0);
+    ck_assert_int_eq(stage->open.page, SL_PAGE_NONE);
+}
+END_TEST
+
 START_TEST(a_question_mark_alone_is_no_answer)
 {
     drawn();
@@ -340,6 +361,7 @@ CASE("in a window")
 FIXTURE(begin, end)
 ADD(letters_come_while_a_line_has_the_keyboard)
 ADD(keys_go_from_question_to_question_and_round)
+ADD(help_goes_back_to_the_question)
 ADD(a_question_mark_alone_is_no_answer)
 ADD(a_row_stays_where_it_was_pressed)
 ADD(what_is_wrong_is_told_once_it_is_left)

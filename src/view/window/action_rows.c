@@ -511,7 +511,7 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
                          .told_with = SL_DO_CLOSE),
     [SL_DO_LEAVE] = ROW(.word = "leave", .act = sl_act_leave,
                         .key = KEYS({SDLK_q, ALL | NEW_TEST, .with = KMOD_CTRL}), .told_with = SL_DO_CLOSE),
-    [SL_DO_HELP] =
-        ROW(.word = "help", .page = SL_PAGE_HELP, .label = N_("Help"), .cap = "H",
-            .key = KEYS({SDLK_h, LATER}, {SDLK_F1, LATER}), .keys_told = "H, F1", .help = N_("This page.")),
+    [SL_DO_HELP] = ROW(.word = "help", .page = SL_PAGE_HELP, .label = N_("Help"), .cap = "H",
+                       .key = KEYS({SDLK_h, LATER}, {SDLK_F1, LATER | NEW_TEST}), .keys_told = "H, F1",
+                       .help = N_("This page.")),
 };

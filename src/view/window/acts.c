@@ -184,8 +184,12 @@ void sl_act_reset(sl_stage *stage, int which, int by)
 
 void sl_act_open_page(sl_stage *stage, sl_stage_page page)
 {
-    stage->open.page = stage->open.page == page ? SL_PAGE_NONE : page;
-    stage->open.scroll[0] = 0;
+    sl_stage_open *const open = &stage->open;
+    const sl_stage_page before = open->page;
+    open->page = before == page ? open->below : page;
+    open->below = before != page && before == SL_PAGE_NEW ? SL_PAGE_NEW : SL_PAGE_NONE;
+    open->scroll[0] = 0;
+    stage->asking.row = -1; /* its row comes into sight again */
 }
 
 void sl_act_open_panel(sl_stage *stage, sl_panel panel)
@@ -235,10 +239,10 @@ void sl_act_close(sl_stage *stage, int which, int by)
     if (start && open->scroll[0] < open->scroll_most[0]) {
         sl_act_scroll_by(stage, 0, stage->laid.layout.foot.y / 2);
     } else {
-        open->page = start && stage->logs.seen != NULL ? SL_PAGE_SEEN
-                     : start && stage->asking.first    ? SL_PAGE_NEW
-                                                       : SL_PAGE_NONE;
-        open->scroll[0] = 0;
+        const sl_stage_page next = stage->logs.seen != NULL ? SL_PAGE_SEEN
+                                   : stage->asking.first    ? SL_PAGE_NEW
+                                                            : SL_PAGE_NONE;
+        sl_act_open_page(stage, start ? next : open->page);
     }
 }
 
