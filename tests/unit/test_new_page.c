@@ -92,7 +92,8 @@ static void press(SDL_Keycode sym, Uint16 mod)
     drawn();
 }
 
-static bool said(const char *words)
+/* Whether it is written, and how far down: *top, unless NULL. */
+static bool said_at(const char *words, int *top)
 {
     char *told = NULL;
     size_t size = 0;
@@ -101,9 +102,20 @@ static bool said(const char *words)
     drawn();
     sl_text_tell_to(stage->text, NULL);
     fclose(out);
-    const bool there = strstr(told, words) != NULL;
+    const char *const found = strstr(told, words), *line = found;
+    while (line != NULL && line > told && line[-1] != '\n') {
+        line--;
+    }
+    if (line != NULL && top != NULL) {
+        ck_assert_int_eq(sscanf(line, "words %*d %d", top), 1);
+    }
     free(told);
-    return there;
+    return found != NULL;
+}
+
+static bool said(const char *words)
+{
+    return said_at(words, NULL);
 }
 
 /* ---- the keyboard ------------------------------------------------------------------------------ */
@@ -263,6 +275,9 @@ START_TEST(what_has_no_usual_answer_must_be_typed)
     const SDL_Rect refusal = p->row[SL_TOPIC_TIME].refusal;
     ck_assert_int_gt(refusal.h, 0);
     ck_assert_int_le(refusal.y + refusal.h, p->body.y + p->body.h);
+    int sign = 0;
+    ck_assert(said_at("More below", &sign));
+    ck_assert_int_ge(sign, p->body.y + p->body.h); /* and nothing lies over it */
 }
 END_TEST
 

@@ -235,7 +235,8 @@ static int show_questions(const sl_stage *stage)
     SDL_SetClipRect(pen->sheet, NULL);
     show_explained(stage, p->explained);
     sl_action_draw(stage, p->write, SL_DO_NEW_WRITE, 0);
-    sl_more_draw(pen, p->body, p->end - p->body.y - p->body.h);
+    const SDL_Rect beside = {at.x, p->write.y, p->write.x - at.x - sl_pen_px(pen, MARGIN), p->write.h};
+    sl_more_draw(pen, beside, p->end - p->body.y - p->body.h); /* covers no row */
     return p->end + stage->open.scroll[0] - p->body.y - p->body.h;
 }
 
