@@ -26,7 +26,8 @@ const sl_command_line sl_list_typed = {
     .set = {SL_OPTION_SET_OWN(sl_models_options)},
     .example = {{N_("what is there?"), {"slowlift list"}}},
 };
-static const char *const kind_folders[] = {"scenes", "hair", "dyes", "mixes", "chemistry", "charts"};
+static const char *const kind_folders[] = {N_("scenes"), N_("hair"),      N_("dyes"),
+                                           N_("mixes"),  N_("chemistry"), N_("charts")};
 
 enum { NAME_SIZE = 256 };
 
@@ -123,7 +124,7 @@ static bool say_files(sl_document *document, const sl_places *places, const char
     sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
     sl_resolver resolver = sl_resolver_of_folders(&folders);
     resolver.library = library;
-    sl_document_heading(document, kind);
+    sl_document_heading(document, _(kind));
     sl_document_table(document, "", 2, columns, 0.0);
     for (size_t i = 0; i < files->n; i++) {
         const sl_found_file *file = &files->entry[i];
@@ -169,12 +170,18 @@ static bool gather_lessons(const char *path, sl_lesson_entry lessons[MOST_LESSON
     while (folder != NULL && good && n < MOST_LESSONS && (file = readdir(folder)) != NULL) {
         char lesson[SL_PLACES_PATH + NAME_SIZE + 32];
         sl_lesson_entry *const entry = &lessons[n];
-        snprintf(lesson, sizeof lesson, "%s/%s/lesson.yaml", path, file->d_name);
         sl_error why = {.code = SL_OK};
         if (file->d_name[0] == '.') {
             continue;
         }
-        if (sl_lesson_head(lesson, &entry->number, entry->title, sizeof entry->title, &why)) {
+        bool read = false;
+        for (int original = 0; !read && original < 2 && why.code != SL_ERR_NO_MEMORY; original++) {
+            sl_error_clear(&why);
+            snprintf(lesson, sizeof lesson, "%s/%s/lesson%s%s.yaml", path, file->d_name, original ? "" : ".",
+                     original ? "" : sl_language());
+            read = sl_lesson_head(lesson, &entry->number, entry->title, sizeof entry->title, &why);
+        }
+        if (read) {
             snprintf(entry->name, sizeof entry->name, "%.255s", file->d_name);
             n++;
         } else if (why.code == SL_ERR_NO_MEMORY) {

@@ -46,8 +46,10 @@ static void say_changes(sl_document *document, const sl_class *class_, const sl_
     for (int i = 0; i < before->n; i++) {
         for (int j = 0; j < after->n; j++) {
             if (class_->change[i][j] > 0) {
-                sl_document_item(document, _("%d predicted \"%s\" and saw \"%s\""), class_->change[i][j],
-                                 before->choice[i].say, after->choice[j].say);
+                sl_document_item(document,
+                                 sl_plural("%d predicted \"%s\" and saw \"%s\"",
+                                           "%d predicted \"%s\" and saw \"%s\"", class_->change[i][j]),
+                                 class_->change[i][j], before->choice[i].say, after->choice[j].say);
             }
         }
     }

@@ -248,7 +248,7 @@ def check_person(folder):
     ok("where nothing is in the way nothing is refused", refused.returncode == 1 and refused.stdout == "", refused.stderr)
     for text in folder.paper(["strand.db", "--no", "henna.yaml"]):
         ok("the sheet that says no has the reason, what comes first and other ways",
-           all(word in text for word in ("henna in this hair", "try the mix on cut-off hair first", "Other ways")), text)
+           all(word in text for word in ("henna in this hair", "try the mix on cut-off hair", "Other ways")), text)
         ok("and no minute", not re.search(r"\d+ min", text), text)
     for text in folder.paper(["class.db", "--no", "clear.yaml"]):
         ok("without a strand that is the reason", "no strand of this person's hair" in text, text)

@@ -36,9 +36,11 @@ static bool read_wipe(const char *text, sl_wipe *wipe, const char **rest, sl_err
 {
     const char *names[SL_WIPES];
     for (int i = 0; i < SL_WIPES; i++) {
-        names[i] = _(sl_wipe_word((sl_wipe)i));
-        const size_t length = strlen(names[i]);
-        if (strncmp(text, names[i], length) == 0 && (text[length] == '\0' || text[length] == ' ')) {
+        const char *const word = sl_wipe_word((sl_wipe)i); /* as files have it, in every language */
+        names[i] = _(word);
+        const size_t length = strlen(strncmp(text, word, strlen(word)) == 0 ? word : names[i]);
+        if ((strncmp(text, names[i], length) == 0 || strncmp(text, word, length) == 0) &&
+            (text[length] == '\0' || text[length] == ' ')) {
             *wipe = (sl_wipe)i;
             *rest = after_spaces(text + length);
             return true;

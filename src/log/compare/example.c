@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "slowlift/compare.h"
 #include "slowlift/spread.h"
@@ -180,7 +181,7 @@ static bool begin(sl_made_up *day, const char *path, const char *scene, const sl
     request.seed = SEED;
     const bool good = sl_plan_make(&plan, day->scene, &request, error) &&
                       sl_log_open(&day->log, path, SL_LOG_MAKE, error) &&
-                      sl_log_begin(day->log, scene, resolver, plan, "A made-up day: which mix takes what",
+                      sl_log_begin(day->log, scene, resolver, plan, _("A made-up day: which mix takes what"),
                                    "made-up", day->test, error) &&
                       sl_log_swatches(day->log, day->test, &day->swatches, &day->n, error);
     sl_plan_free(plan);

@@ -60,16 +60,21 @@ static void say_science(sl_document *document, const sl_answer_page *page)
     sl_document_table(document, _("eight of ten model runs lie in the brackets"), 5, columns, 0.0);
     for (int arm = 0; arm < answers->n; arm++) {
         for (int zone = 0; zone < answers->scene->n_zones; zone++) {
-            if (!sl_rinse_compares(page->rinse, answers->scene, arm, zone) || !answers->arm[arm].minutes) {
+            if ((page->only >= 0 && arm != page->only) || !answers->arm[arm].minutes ||
+                !sl_rinse_compares(page->rinse, answers->scene, arm, zone)) {
                 continue;
             }
             const sl_middle left = sl_rinse_left(page->rinse, arm, zone);
             const sl_answer *const answer = &answers->arm[arm];
             sl_document_cell(document, "%d %s", arm + 1, sl_arm_title(&answers->scene->arms[arm]));
             sl_document_cell(document, "%s", sl_zone_title(&answers->scene->zones[zone]));
-            sl_document_entry(
-                document,
-                (sl_entry){.kind = SL_ENTRY_SHARE, .value = left.p50, .low = left.p10, .high = left.p90});
+            if (left.p50 < 0.0) { /* it does not get there */
+                sl_document_cell(document, "%s", "–");
+            } else {
+                sl_document_entry(
+                    document,
+                    (sl_entry){.kind = SL_ENTRY_SHARE, .value = left.p50, .low = left.p10, .high = left.p90});
+            }
             sl_document_cell(document, "%.3f", answer->odds);
             sl_document_cell(document, "%.3f-%.3f", answer->odds_95.low, answer->odds_95.high);
         }

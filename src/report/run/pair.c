@@ -140,7 +140,9 @@ static void say_changes(sl_document *document, const sl_pair *pair)
         char from[40], to[40];
         setting_words(which[i], sl_setting_value(pair->scene, pair->arm, which[i]), from, sizeof from);
         setting_words(which[i], pair->changes->to[which[i]], to, sizeof to);
-        sl_document_row(document, _("change"), _("%s: %s instead of %s"), sl_knobs[which[i]].word, to, from);
+        const char *const axis = _(sl_knobs[which[i]].axis), *const unit = strstr(axis, " (");
+        sl_document_row(document, _("change"), _("%.*s: %s instead of %s"),
+                        (int)(unit ? (size_t)(unit - axis) : strlen(axis)), axis, to, from);
     }
     if (n == 0) {
         sl_document_row(document, _("change"), "%s", _("none: this is what the file says already"));
