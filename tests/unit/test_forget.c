@@ -258,6 +258,36 @@ START_TEST(somebody_is_forgotten_while_mix_lies_on_hair)
 }
 END_TEST
 
+/* Rinsed once, and the second mix is on. */
+START_TEST(somebody_is_forgotten_while_a_second_application_lies_on_hair)
+{
+    static const char twice[] =
+        "kind: scene\nversion: 1\ntitle: Twice\norigin: our own invention\nlies: bench\nroom: 24 °C\n"
+        "until: 75 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"
+        "  - {name: red, hair: prelight-9, dye: {red: 9}}\n  - {name: undyed, hair: prelight-9}\n"
+        "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\n"
+        "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
+        "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
+    static const int ago_s[] = {3600, 2400, 60};
+    static const sl_event_kind kinds[] = {SL_EVENT_APPLIED, SL_EVENT_RINSED, SL_EVENT_APPLIED};
+    sl_error error = {.code = SL_OK};
+    told = 0;
+    log_made_begin_text(&made, twice, NULL, 0);
+    add(0, "QJ7", NULL, "", "", NULL);
+    for (int i = 0; i < 3; i++) {
+        sl_event event = {.kind = kinds[i], .swatch = 0};
+        ck_assert(sl_instant_now(&event.at, NULL));
+        event.at.boot_ns -= ago_s[i] * INT64_C(1000000000);
+        event.at.wall_ns -= ago_s[i] * INT64_C(1000000000);
+        ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, NULL, NULL));
+    }
+    shut();
+    ck_assert(!sl_log_forget(made.path, "QJ7", &gone, tell, NULL, &error));
+    ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
+    end();
+}
+END_TEST
+
 START_TEST(a_copy_or_a_file_with_the_code_is_not_named_or_the_code_is)
 {
     char other[96], apart[96];
@@ -336,6 +366,7 @@ ADD(a_code_that_is_not_there_changes_the_log)
 ADD(a_receipt_that_could_not_be_given_forgets)
 ADD(a_log_that_somebody_has_open_is_written_anew)
 ADD(somebody_is_forgotten_while_mix_lies_on_hair)
+ADD(somebody_is_forgotten_while_a_second_application_lies_on_hair)
 ADD(a_copy_or_a_file_with_the_code_is_not_named_or_the_code_is)
 ADD(a_photograph_that_was_changed_or_lies_elsewhere_is_removed)
 ADD(a_writer_that_waited_writes_into_the_old_log)

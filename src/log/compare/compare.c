@@ -281,7 +281,6 @@ static bool prepare(sl_compare *compare, sl_log *log, sl_error *error)
         !sl_day_holds(compare->n_swatches, error)) {
         return false;
     }
-    sl_rounds_fill(compare->scene, compare->swatches, compare->n_swatches);
     const size_t cells = (size_t)compare->scene->n_arms * (size_t)compare->scene->n_zones;
     compare->bench = sl_new((size_t)compare->n_swatches + 1, sizeof *compare->bench, "comparing", error);
     compare->arms = sl_new(cells, sizeof *compare->arms, "comparing", error);

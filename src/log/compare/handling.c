@@ -13,6 +13,7 @@
 #include "base/memory.h"
 #include "log/compare/looks.h"
 #include "log/day/dyed.h"
+#include "log/day/rounds.h"
 #include "log/day/tubs.h"
 #include "log/store/old_notes.h"
 #include "log/store/rescue.h"
@@ -59,18 +60,12 @@ static void bench_of(const sl_bench *bench, int i, sl_seen_bench *of)
 
 static bool fold(sl_compare *compare, const sl_event *events, int n_events, sl_error *error)
 {
-    sl_bench *const bench = sl_new(1, sizeof *bench, "comparing", error);
-    sl_bench_swatch *const swatches =
-        sl_new((size_t)compare->n_swatches + 1, sizeof *swatches, "comparing", error);
-    const bool good = bench && swatches;
+    sl_bench *bench = NULL;
+    sl_bench_swatch *swatches = NULL;
+    const bool good = sl_rounds_fold(compare->scene, compare->swatches, compare->n_swatches, events, n_events,
+                                     &swatches, &bench, error);
     for (int i = 0; good && i < compare->n_swatches; i++) {
-        swatches[i] = compare->swatches[i].bench;
-    }
-    if (good) {
-        sl_bench_fold(bench, swatches, compare->n_swatches, events, n_events);
-        for (int i = 0; i < compare->n_swatches; i++) {
-            bench_of(bench, i, &compare->bench[i]);
-        }
+        bench_of(bench, i, &compare->bench[i]);
     }
     sl_free(bench);
     sl_free(swatches);
@@ -330,9 +325,8 @@ static bool add_stops(sl_compare *compare, const sl_event *events, int n, size_t
 }
 
 static const char notes_asked[] =
-    "SELECT e.swatch, e.note, e.remark FROM %s e WHERE e.test = ?1 AND e.kind = 'note'"
-    " AND (e.note IS NOT NULL OR e.remark IS NOT NULL)"
-    " AND NOT EXISTS (SELECT 1 FROM event u WHERE u.about = e.id AND u.kind = 'undone')"
+    "SELECT swatch, note, remark FROM %s WHERE test = ?1 AND kind = 'note'"
+    " AND (note IS NOT NULL OR remark IS NOT NULL)" SL_NOT_UNDONE
     " UNION ALL SELECT s.id, r.note, NULL FROM reading r JOIN swatch s ON s.id = r.swatch"
     " WHERE s.test = ?1 AND r.note IS NOT NULL"
     " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id AND c.kept > r.kept)";

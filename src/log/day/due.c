@@ -98,23 +98,9 @@ typedef struct sl_owing_rows {
 
 static bool read_rows(sl_owing_rows *rows, sl_log *log, const char *test, sl_error *error)
 {
-    if (!sl_log_swatches(log, test, &rows->swatches, &rows->n, error) || !sl_day_holds(rows->n, error) ||
-        !sl_log_events(log, test, rows->swatches, rows->n, &rows->events, &rows->n_events, error) ||
-        !sl_log_readings(log, test, &rows->readings, &rows->n_readings, error)) {
-        return false;
-    }
-    rows->plan = sl_new((size_t)rows->n + 1, sizeof *rows->plan, doing, error);
-    rows->bench = rows->plan ? sl_new(1, sizeof *rows->bench, doing, error) : NULL;
-    return rows->bench != NULL;
-}
-
-static void fold(sl_owing_rows *rows, const sl_scene *scene)
-{
-    sl_rounds_fill(scene, rows->swatches, rows->n);
-    for (int i = 0; i < rows->n; i++) {
-        rows->plan[i] = rows->swatches[i].bench;
-    }
-    sl_bench_fold(rows->bench, rows->plan, rows->n, rows->events, rows->n_events);
+    return sl_log_swatches(log, test, &rows->swatches, &rows->n, error) && sl_day_holds(rows->n, error) &&
+           sl_log_events(log, test, rows->swatches, rows->n, &rows->events, &rows->n_events, error) &&
+           sl_log_readings(log, test, &rows->readings, &rows->n_readings, error);
 }
 
 bool sl_log_due_read(sl_log *log, const char *test, int today, sl_log_due **due, int *n, sl_error *error)
@@ -125,8 +111,9 @@ bool sl_log_due_read(sl_log *log, const char *test, int today, sl_log_due **due,
     bool good = sl_log_rehearsal(log, test, &speed, error) && read_rows(&rows, log, test, error);
     sl_scene *const scene = good ? sl_log_scene(log, test, &why) : NULL;
     good = good && (why.code != SL_ERR_NO_MEMORY || sl_fail(error, why.code, why.found, why.wanted));
+    good = good && sl_rounds_fold(scene, rows.swatches, rows.n, rows.events, rows.n_events, &rows.plan,
+                                  &rows.bench, error);
     if (good) { /* where the scene cannot be read, a swatch has one application */
-        fold(&rows, scene);
         good = find_all(&(sl_owing){rows.swatches, rows.readings, rows.bench, speed > 0.0 ? 0 : rows.n,
                                     rows.n_readings, today},
                         due, n, error);
@@ -138,6 +125,13 @@ bool sl_log_due_read(sl_log *log, const char *test, int today, sl_log_due **due,
     sl_free(rows.events);
     sl_free(rows.swatches);
     return good;
+}
+
+bool sl_log_due_of(const sl_bench *bench, const sl_log_swatch *swatches, int n_swatches,
+                   const sl_log_reading *readings, int n_readings, int today, sl_log_due **due, int *n,
+                   sl_error *error)
+{
+    return find_all(&(sl_owing){swatches, readings, bench, n_swatches, n_readings, today}, due, n, error);
 }
 
 void sl_log_due_after(sl_day_went *went, const sl_log_swatch *swatches, const sl_log_reading *readings,

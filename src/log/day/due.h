@@ -29,6 +29,10 @@ typedef struct sl_log_due {
 /* All of one test, by kind and day, what becomes due later too; a rehearsal owes nothing. today: sl_today().
  * Freed with sl_free() of base/memory.h. */
 bool sl_log_due_read(sl_log *log, const char *test, int today, sl_log_due **due, int *n, sl_error *error);
+/* The same of what is read already: `n_swatches` that are folded in `bench`, 0 of a rehearsal. */
+bool sl_log_due_of(const sl_bench *bench, const sl_log_swatch *swatches, int n_swatches,
+                   const sl_log_reading *readings, int n_readings, int today, sl_log_due **due, int *n,
+                   sl_error *error);
 /* The same of a day in memory, into went->due; readings: those that none replaces. */
 void sl_log_due_after(sl_day_went *went, const sl_log_swatch *swatches, const sl_log_reading *readings,
                       int n_readings);

@@ -36,8 +36,7 @@ static bool read_notes(sl_log *log, const char *test, int *day, sl_error *error)
 {
     sl_statement ask = sl_sql(log,
                               "SELECT note FROM event WHERE test = ?1 AND kind = 'note' AND swatch IS NULL"
-                              " AND note LIKE 'dyed:%' AND id NOT IN (SELECT about FROM event WHERE test = ?1"
-                              " AND kind = 'undone' AND about IS NOT NULL) ORDER BY kept",
+                              " AND note LIKE 'dyed:%'" SL_NOT_UNDONE " ORDER BY kept",
                               error);
     sl_put_text(&ask, test);
     *day = 0;

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "base/language.h"
+#include "base/memory.h"
 #include "report/plan/day.h"
 #include "slowlift/what_if.h"
 
@@ -71,6 +72,23 @@ void sl_rounds_fill(const sl_scene *scene, sl_log_swatch *swatches, int n)
             fill(scene, &scene->arms[arm], bench);
         }
     }
+}
+
+bool sl_rounds_fold(const sl_scene *scene, sl_log_swatch *swatches, int n, const sl_event *events,
+                    int n_events, sl_bench_swatch **plan, sl_bench **bench, sl_error *error)
+{
+    static const char doing[] = "folding a test's events";
+    *plan = sl_new((size_t)n + 1, sizeof **plan, doing, error);
+    *bench = *plan ? sl_new(1, sizeof **bench, doing, error) : NULL;
+    if (!*bench) {
+        return false;
+    }
+    sl_rounds_fill(scene, swatches, n);
+    for (int i = 0; i < n; i++) {
+        (*plan)[i] = swatches[i].bench;
+    }
+    sl_bench_fold(*bench, *plan, n, events, n_events);
+    return true;
 }
 
 void sl_rounds_stay_on(sl_scene *scene, double longer_min)

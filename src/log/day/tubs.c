@@ -85,13 +85,11 @@ static bool read_all(sl_log *log, const char *test, const sl_log_swatch *swatche
 {
     sl_tubs all = {.check = false};
     memset(bowl, 0, (size_t)n * sizeof *bowl);
-    sl_statement ask =
-        sl_sql(log,
-               "SELECT swatch, kind, note FROM event WHERE test = ? AND kind IN ('note', 'mixed')"
-               " AND id NOT IN (SELECT about FROM event WHERE test = ? AND kind = 'undone' AND"
-               " about IS NOT NULL) ORDER BY kept",
-               error);
-    sl_put_text(&ask, test);
+    sl_statement ask = sl_sql(
+        log,
+        "SELECT swatch, kind, note FROM event WHERE test = ?1 AND kind IN ('note', 'mixed')" SL_NOT_UNDONE
+        " ORDER BY kept",
+        error);
     sl_put_text(&ask, test);
     while (sl_next_row(&ask)) {
         const int i = swatch_of(swatches, n, sl_text_at(&ask, 0));

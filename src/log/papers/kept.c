@@ -10,8 +10,6 @@
 #include "log/day/rounds.h"
 #include "log/day/tubs.h"
 
-static const char doing[] = "reading a test";
-
 static bool read_rows(sl_kept_test *kept, sl_error *error)
 {
     const char *const id = kept->test.id;
@@ -28,21 +26,18 @@ static bool read_rows(sl_kept_test *kept, sl_error *error)
 
 static bool fold(sl_kept_test *kept, double speed, sl_error *error)
 {
-    kept->bench = sl_new((size_t)kept->n, sizeof *kept->bench, doing, error);
-    kept->arm = kept->bench ? sl_new((size_t)kept->n, sizeof *kept->arm, doing, error) : NULL;
-    kept->folded = kept->arm ? sl_new(1, sizeof *kept->folded, doing, error) : NULL;
-    if (!kept->folded || !sl_instant_now(&kept->now, error)) {
+    kept->arm = sl_new((size_t)kept->n + 1, sizeof *kept->arm, "reading a test", error);
+    if (!kept->arm || !sl_instant_now(&kept->now, error) ||
+        !sl_rounds_fold(kept->scene, kept->swatches, kept->n, kept->event, kept->n_events, &kept->bench,
+                        &kept->folded, error)) {
         return false;
     }
     if (speed > 0.0 && kept->n_events > 0) {
         kept->now = kept->event[kept->n_events - 1].at;
     }
-    sl_rounds_fill(kept->scene, kept->swatches, kept->n);
     for (int i = 0; i < kept->n; i++) {
-        kept->bench[i] = kept->swatches[i].bench;
         kept->arm[i] = kept->swatches[i].arm;
     }
-    sl_bench_fold(kept->folded, kept->bench, kept->n, kept->event, kept->n_events);
     kept->went = (sl_day_went){.title = kept->test.title,
                                .scene_name = kept->test.scene_name,
                                .bench = kept->folded,

@@ -95,13 +95,13 @@ static bool add_check(const sl_drifting *at, int swatch)
             n++;
         }
     }
-    if (n == 0) {
+    if (n == 0 && kept->tubs[swatch].of[SL_TUB_POWDER].lot[0] != '\0') {
         return true;
     }
     sl_drift_row *const row = row_of(at, SL_DRIFT_TUB, kept->tubs[swatch].of[SL_TUB_POWDER].lot);
     sl_drift_point *const point = add_point(at, row, swatch);
     if (point) {
-        point->value = sum / n;
+        point->value = sum / fmax(n, 1.0);
         point->n = n;
         point->wall_ns = kept->folded->state[swatch].water.wall_ns;
         snprintf(point->what, sizeof point->what, "%s", kept->swatches[swatch].arm);
@@ -116,11 +116,7 @@ static bool add_checks(const sl_drifting *at)
     for (int i = 0; good && i < kept->n; i++) {
         const bool done = kept->tubs[i].check && !kept->bench[i].on_person &&
                           kept->folded->state[i].stage == SL_STAGE_RINSED;
-        if (done && kept->tubs[i].of[SL_TUB_POWDER].lot[0] == '\0') {
-            at->drift->without_lot++;
-        } else if (done) {
-            good = add_check(at, i);
-        }
+        good = !done || add_check(at, i);
     }
     return good;
 }
@@ -141,7 +137,7 @@ static sl_drift_point *point_of(const sl_drifting *at, sl_drift_row *row, const 
 {
     for (size_t i = 0; row && i < row->n; i++) {
         sl_drift_point *const point = &row->point[i];
-        if (strcmp(point->test, at->kept->test.id) == 0 &&
+        if (strcmp(point->test, at->kept->test.id) == 0 && strcmp(point->file, at->file) == 0 &&
             strcmp(point->swatch, at->kept->bench[swatch].code) == 0 && point->turn == turn &&
             fabs(point->minute - reading->minute) < 1e-9 &&
             fabs(point->hours - reading->hours_after) < 1e-9) {
@@ -194,16 +190,51 @@ static bool add_repeats(const sl_drifting *at)
 /* ---- all of it ------------------------------------------------------------------------------------------
  */
 
-static bool add_test(sl_drift *drift, const sl_shelf_row *shelved, sl_error *error)
+typedef struct sl_drift_visit {
+    sl_drift *drift;
+    const sl_log_shelf *shelf;
+} sl_drift_visit;
+
+static bool visit_test(void *visitor, const sl_kept_test *kept, sl_error *error)
 {
-    char path[SL_LOG_PATH];
-    sl_kept_test kept = {.log = NULL};
-    const sl_drifting at = {drift, &kept, shelved->file, error};
-    snprintf(path, sizeof path, "%s/%s", drift->folder, shelved->file);
-    const bool good =
-        sl_kept_test_open(&kept, path, shelved->test.id, error) && add_checks(&at) && add_repeats(&at);
-    sl_kept_test_close(&kept);
-    return good;
+    const sl_drift_visit *const visit = visitor;
+    const sl_drifting at = {visit->drift, kept, visit->shelf->row[visit->shelf->n - 1].file, error};
+    return kept->went.rehearsed || (add_checks(&at) && add_repeats(&at));
+}
+
+static bool is_copy(const sl_log_shelf *shelf, const sl_drift_point *point)
+{
+    for (size_t i = 0; i < shelf->n; i++) {
+        const sl_shelf_row *const row = &shelf->row[i];
+        if (strcmp(row->file, point->file) == 0 && strcmp(row->test.id, point->test) == 0) {
+            return row->copy;
+        }
+    }
+    return false;
+}
+
+/* Of a test in several logs one counts; check swatches without a lot are counted and in no row. */
+static void drop_copies(sl_drift *drift, const sl_log_shelf *shelf)
+{
+    size_t rows = 0;
+    for (size_t r = 0; r < drift->n; r++) {
+        sl_drift_row *const row = &drift->row[r];
+        size_t n = 0;
+        for (size_t i = 0; i < row->n; i++) {
+            if (!is_copy(shelf, &row->point[i])) {
+                row->point[n++] = row->point[i];
+            }
+        }
+        row->n = n;
+        const bool without_lot = row->kind == SL_DRIFT_TUB && row->code[0] == '\0';
+        drift->without_lot += without_lot ? (int)n : 0;
+        if (n > 0 && !without_lot) {
+            drift->row[rows++] = *row;
+        } else {
+            sl_free(row->point);
+        }
+    }
+    drift->n = rows;
 }
 
 static int by_time(const void *one, const void *other)
@@ -239,12 +270,13 @@ static bool settle(sl_drift_row *row, sl_error *error)
 
 bool sl_drift_read(sl_drift *drift, const char *folder, sl_error *error)
 {
-    sl_log_shelf shelf = {.folder = NULL};
+    sl_log_shelf shelf = {.visit = visit_test};
+    sl_drift_visit visit = {drift, &shelf};
+    shelf.visitor = &visit;
     *drift = (sl_drift){.folder = folder};
     bool good = sl_shelf_read(&shelf, folder, true, 0, error);
-    for (size_t i = 0; good && i < shelf.n; i++) {
-        const sl_shelf_row *const row = &shelf.row[i];
-        good = row->why.code != SL_OK || row->copy || row->rehearsed || add_test(drift, row, error);
+    if (good) {
+        drop_copies(drift, &shelf);
     }
     for (size_t i = 0; good && i < drift->n; i++) {
         good = settle(&drift->row[i], error);

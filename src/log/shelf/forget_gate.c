@@ -21,27 +21,27 @@ static bool lies_on_hair(const sl_bench *bench, const sl_instant *now)
     return false;
 }
 
-static bool refuse_running(sl_log *log, const char *test, sl_bench *bench, sl_error *error)
+static bool refuse_running(sl_log *log, const char *test, sl_error *error)
 {
     sl_log_swatch *swatches = NULL;
     sl_bench_swatch *plan = NULL;
+    sl_bench *bench = NULL;
     sl_event *events = NULL;
     sl_instant now;
+    sl_error why = {.code = SL_OK};
     double speed = 0.0;
     int n = 0, n_events = 0;
-    bool good = sl_log_rehearsal(log, test, &speed, error) && sl_instant_now(&now, error) &&
+    sl_scene *const scene = sl_log_scene(log, test, &why); /* without one a swatch has one application */
+    bool good = (why.code != SL_ERR_NO_MEMORY || sl_fail(error, why.code, why.found, why.wanted)) &&
+                sl_log_rehearsal(log, test, &speed, error) && sl_instant_now(&now, error) &&
                 sl_log_swatches(log, test, &swatches, &n, error) && sl_day_holds(n, error) &&
-                sl_log_events(log, test, swatches, n, &events, &n_events, error);
-    plan = good ? sl_new((size_t)n + 1, sizeof *plan, "forgetting", error) : NULL;
-    for (int i = 0; plan && i < n; i++) {
-        plan[i] = swatches[i].bench;
-    }
-    if (plan) {
-        sl_bench_fold(bench, plan, n, events, n_events);
-    }
-    good = plan && (speed > 0.0 || !lies_on_hair(bench, &now) ||
+                sl_log_events(log, test, swatches, n, &events, &n_events, error) &&
+                sl_rounds_fold(scene, swatches, n, events, n_events, &plan, &bench, error);
+    good = good && (speed > 0.0 || !lies_on_hair(bench, &now) ||
                     sl_fail_at(error, SL_ERR_INCONSISTENT, log->path, 0, 0, _("mix lies on hair of this log"),
                                _("rinse it first; nothing was forgotten")));
+    sl_scene_free(scene);
+    sl_free(bench);
     sl_free(plan);
     sl_free(events);
     sl_free(swatches);
@@ -52,13 +52,11 @@ static bool refuse_any_running(sl_log *log, sl_error *error)
 {
     sl_log_test *tests = NULL;
     int n = 0;
-    sl_bench *const bench = sl_new(1, sizeof *bench, "forgetting", error);
-    bool good = bench && sl_log_tests(log, &tests, &n, error);
+    bool good = sl_log_tests(log, &tests, &n, error);
     for (int i = 0; good && i < n; i++) {
-        good = refuse_running(log, tests[i].id, bench, error);
+        good = refuse_running(log, tests[i].id, error);
     }
     sl_free(tests);
-    sl_free(bench);
     return good;
 }
 

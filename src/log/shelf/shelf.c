@@ -212,9 +212,11 @@ static bool add_test(sl_log_shelf *shelf, sl_log *log, const char *name, const s
     sl_log_due *due = NULL;
     sl_error why = {.code = SL_OK};
     const bool read = sl_kept_test_read(&kept, log, test, &why) &&
-                      sl_log_due_read(log, test->id, shelf->today, &due, &n_due, &why);
-    const bool good =
-        read ? keep_test(shelf, &kept, name, day, due, n_due, error) : add_unread(shelf, name, &why, error);
+                      sl_log_due_of(kept.folded, kept.swatches, kept.went.rehearsed ? 0 : kept.n,
+                                    kept.readings, kept.n_readings, shelf->today, &due, &n_due, &why);
+    const bool good = read ? keep_test(shelf, &kept, name, day, due, n_due, error) &&
+                                 (!shelf->visit || shelf->visit(shelf->visitor, &kept, error))
+                           : add_unread(shelf, name, &why, error);
     kept.log = NULL; /* it was borrowed */
     sl_kept_test_close(&kept);
     return good;
@@ -254,7 +256,8 @@ static void find_copies(sl_log_shelf *shelf)
     for (size_t i = 0; i < shelf->n; i++) {
         sl_shelf_row *const row = &shelf->row[i];
         for (size_t k = 0; k < shelf->n && row->test.id[0] != '\0' && !row->copy; k++) {
-            row->copy = strcmp(row->test.id, shelf->row[k].test.id) == 0 && counts_before(&shelf->row[k], row);
+            row->copy =
+                strcmp(row->test.id, shelf->row[k].test.id) == 0 && counts_before(&shelf->row[k], row);
         }
     }
 }
@@ -272,7 +275,11 @@ static int by_day(const void *one, const void *other)
 
 bool sl_shelf_read(sl_log_shelf *shelf, const char *folder, bool all, int keep_months, sl_error *error)
 {
-    *shelf = (sl_log_shelf){.folder = folder, .all = all, .keep_months = keep_months};
+    *shelf = (sl_log_shelf){.folder = folder,
+                            .all = all,
+                            .keep_months = keep_months,
+                            .visit = shelf->visit,
+                            .visitor = shelf->visitor};
     if (!sl_today(&shelf->today, error) || !sl_shelf_each_file(folder, true, add_log, shelf, error)) {
         return false;
     }

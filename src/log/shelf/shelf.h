@@ -56,7 +56,11 @@ typedef struct sl_log_shelf {
     int keep_months;       /* how long tests are to be kept; 0: not settled */
     int n_past;            /* tests that were begun longer ago, in all logs */
     int n_unread, n_older; /* rows that could not be read; tests of more than a year ago that are left out */
-} sl_log_shelf;            /* start with {0} */
+    /* Each test that is read and listed, while all of it is at hand; NULL: nobody looks. Its row is the last
+     * until then. */
+    bool (*visit)(void *visitor, const sl_kept_test *kept, sl_error *error);
+    void *visitor;
+} sl_log_shelf; /* start with {0}, and who visits */
 
 /* all: tests of more than a year ago, too. Fails: SL_ERR_USAGE for a folder that cannot be opened. */
 bool sl_shelf_read(sl_log_shelf *shelf, const char *folder, bool all, int keep_months, sl_error *error);

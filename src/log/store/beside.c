@@ -30,21 +30,19 @@ static bool sync_path(const char *path)
     return good;
 }
 
-/* The name is taken before it is given, so that nothing is written over. */
+/* What is there already stays, unless it is to be replaced. */
 static bool give_name(const char *beside, const char *to, bool replaces, sl_error *error)
 {
     char folder[SL_LOG_PATH];
     sl_log_folder(to, folder);
-    const int name = replaces ? -1 : open(to, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (!replaces && name < 0) {
-        return errno == EEXIST ? refuse_there(to, error)
-                               : sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(errno));
-    }
-    if (!replaces) {
-        close(name);
-    }
-    if (sync_path(beside) && rename(beside, to) == 0 && (sync_path(folder) || replaces)) {
-        return true; /* what was there has gone: it is the new one now, whatever the folder's disk says */
+    if (sync_path(beside)) {
+        if (replaces ? rename(beside, to) == 0 : sl_name_new(beside, to)) {
+            if (sync_path(folder) || replaces) {
+                return true; /* what was there has gone: it is the new one now, whatever the disk says */
+            }
+        } else if (!replaces && errno == EEXIST) {
+            return refuse_there(to, error);
+        }
     }
     return sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(errno));
 }

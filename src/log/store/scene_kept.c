@@ -181,12 +181,9 @@ static void release_from_shelf(void *self, char *text)
 /* Whether a swatch of the test is noted as a strand of somebody's hair. */
 static bool is_somebodys(sl_log *log, const char *test, bool *somebodys, sl_error *error)
 {
-    sl_statement ask = sl_sql(log,
-                              "SELECT note FROM event WHERE test = ? AND kind = 'note' AND swatch IS NOT NULL"
-                              " AND id NOT IN (SELECT about FROM event WHERE test = ? AND kind = 'undone'"
-                              " AND about IS NOT NULL)",
-                              error);
-    sl_put_text(&ask, test);
+    sl_statement ask = sl_sql(
+        log, "SELECT note FROM event WHERE test = ?1 AND kind = 'note' AND swatch IS NOT NULL" SL_NOT_UNDONE,
+        error);
     sl_put_text(&ask, test);
     *somebodys = false;
     while (sl_next_row(&ask)) {

@@ -13,6 +13,10 @@
 #include "slowlift/error.h"
 #include "slowlift/log.h"
 
+/* Of events of the test ?1, that nobody took back. */
+#define SL_NOT_UNDONE                                                                                        \
+    " AND id NOT IN (SELECT about FROM event WHERE test = ?1 AND kind = 'undone' AND about IS NOT NULL)"
+
 enum { SL_LOG_PATH = 4096, SL_LOG_WAIT_MS = 10000 };
 
 struct sl_log {

@@ -44,11 +44,9 @@ static int swatch_of(const one_test *one, const char *id)
 static bool read_notes(one_test *one, bool *any, sl_error *error)
 {
     sl_statement ask = sl_sql(one->log,
-                              "SELECT swatch, note FROM event WHERE test = ? AND kind = 'note'"
-                              " AND swatch IS NOT NULL AND id NOT IN (SELECT about FROM event"
-                              " WHERE test = ? AND kind = 'undone' AND about IS NOT NULL) ORDER BY kept",
+                              "SELECT swatch, note FROM event WHERE test = ?1 AND kind = 'note'"
+                              " AND swatch IS NOT NULL" SL_NOT_UNDONE " ORDER BY kept",
                               error);
-    sl_put_text(&ask, one->test->id);
     sl_put_text(&ask, one->test->id);
     *any = false;
     while (sl_next_row(&ask)) {
@@ -177,17 +175,8 @@ static bool read_day(one_test *one, sl_error *error)
         return false;
     }
     one->rehearsed = speed > 0.0;
-    sl_rounds_fill(one->scene, one->swatches, one->n);
-    one->bench = sl_new(1, sizeof *one->bench, "reading strands", error);
-    one->planned = sl_new((size_t)one->n, sizeof *one->planned, "reading strands", error);
-    if (!one->bench || !one->planned) {
-        return false;
-    }
-    for (int i = 0; i < one->n; i++) {
-        one->planned[i] = one->swatches[i].bench;
-    }
-    sl_bench_fold(one->bench, one->planned, one->n, one->events, one->n_events);
-    return true;
+    return sl_rounds_fold(one->scene, one->swatches, one->n, one->events, one->n_events, &one->planned,
+                          &one->bench, error);
 }
 
 typedef struct found {
