@@ -8,6 +8,15 @@
 #include <stdio.h>
 #include <string.h>
 
+bool sl_block_headed(const sl_block *block)
+{
+    bool any = false;
+    for (int c = 0; c < block->count; c++) {
+        any = any || block->columns[c].head[0] != '\0';
+    }
+    return any;
+}
+
 /* What is never parted: a column's words; its entries; nothing, and its head neither. */
 typedef enum sl_keeping { SL_KEEP_WORDS, SL_KEEP_ENTRIES, SL_KEEP_ALL } sl_keeping;
 

@@ -7,6 +7,9 @@
 
 #include "document/document.h"
 
+/* Whether any column has a head. */
+bool sl_block_headed(const sl_block *block);
+
 /* Width of words in one line, as heads are set or as entries are; any number up to `enough` where it is
  * surely no more than that. */
 typedef double sl_columns_wide(const void *with, bool head, const char *words, double enough);

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "document/columns.h"
 #include "document/renderers.h"
 
 static void put_text(FILE *out, const char *text)
@@ -57,13 +58,13 @@ static void put_table(FILE *out, const sl_block *block)
     if (block->text[0] != '\0') {
         put(out, "caption", block->text);
     }
-    fputs("<thead><tr>", out);
-    for (int c = 0; c < block->count; c++) {
+    fputs(sl_block_headed(block) ? "<thead><tr>" : "", out);
+    for (int c = 0; c < block->count && sl_block_headed(block); c++) {
         fputs("<th scope=\"col\">", out);
         put_text(out, block->columns[c].head);
         fputs("</th>", out);
     }
-    fputs("</tr></thead>\n<tbody>\n", out);
+    fputs(sl_block_headed(block) ? "</tr></thead>\n<tbody>\n" : "<tbody>\n", out);
     char words[SL_ENTRY_WORDS];
     for (size_t i = 0; i < block->n_cells; i++) {
         const size_t column = i % (size_t)block->count, left = (size_t)block->count - column;

@@ -57,6 +57,9 @@ static sl_lesson *refuse_absent(const sl_places *places, const char *name, const
                                          : _("there is no lesson \"%.80s\""),
              name);
     sl_nearby_say(&nearby, _("slowlift list shows the lessons there are"), wanted, sizeof wanted);
+    if (strcmp(name, "quiz") == 0) { /* it lies beside them, and is none */
+        snprintf(wanted, sizeof wanted, "%s", _("slowlift teach --quiz before takes the quiz"));
+    }
     sl_fail(error, SL_ERR_USAGE, found, wanted);
     return NULL;
 }

@@ -20,7 +20,7 @@
 
 enum { REPEATS = 201, ANEW = 11 };
 static const char LETTERS[] =
-    "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789 .,:;!?()[]+-–−…%<>/'\"“”’°*ΔáéíñóúüÁÉ¿¡";
+    "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789 .,:;!?()[]+-–−…%<>/'\"“”'°*ΔáéíñóúüÁÉ¿¡";
 
 static void stop(const char *why)
 {
@@ -174,7 +174,7 @@ int main(int argc, char **argv)
     for (int page = 0; page < SL_STAGE_PAGES; page++) {
         stage->open.page = (sl_stage_page)page;
         stage->open.curves = page == SL_PAGE_BESIDE;
-        if (sl_page_rows[page].say != NULL) {
+        if (sl_page_rows[page].say != NULL && page != SL_PAGE_NEW) { /* which says what was made */
             measure(stage, &sl_page_rows[page]);
         }
     }

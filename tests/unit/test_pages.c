@@ -182,6 +182,19 @@ START_TEST(a_card_is_as_high_as_the_longest_needs)
 }
 END_TEST
 
+START_TEST(a_table_without_heads_has_no_empty_row)
+{
+    static const sl_text_column columns[] = {{"", 1.0, SL_OWN}, {"", 1.0, SL_OWN}};
+    sl_document_table(&document, "", 2, columns, 0.0);
+    sl_document_cell(&document, "a control");
+    sl_document_cell(&document, "what it shows");
+    lay(0);
+    for (size_t i = 0; i < pages.n_placed; i++) {
+        ck_assert(pages.placed[i].row != SL_ROW_HEAD || pages.placed[i].height <= 0.0);
+    }
+}
+END_TEST
+
 START_SUITE("pages")
 tcase_add_checked_fixture(tests, begin, end);
 ADD(no_piece_hangs_over_the_end_of_its_page)
@@ -191,4 +204,5 @@ ADD(a_short_table_is_not_parted)
 ADD(a_heading_never_ends_a_page)
 ADD(html_says_what_could_be_read_as_a_tag)
 ADD(a_card_is_as_high_as_the_longest_needs)
+ADD(a_table_without_heads_has_no_empty_row)
 END_SUITE

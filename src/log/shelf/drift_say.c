@@ -71,7 +71,7 @@ static void say_points(sl_document *document, const sl_drift_row *row)
 {
     static const sl_text_column columns[] = {{N_("day"), 1.6, SL_NAME},     {N_("log"), 2.4, 0},
                                              {N_("swatch"), 1.2, 0},        {"%", 1.0, SL_RIGHT | SL_OWN},
-                                             {N_("change"), 1.0, SL_RIGHT}, {"", 1.4, SL_OWN}};
+                                             {N_("change"), 1.0, SL_RIGHT}, {N_("limits"), 1.4, 0}};
     char day[SL_DAY_TEXT], file[SL_SHELF_SHOWN];
     sl_document_table(document, "", 6, columns, 0.0);
     for (size_t i = 0; i < row->n; i++) {

@@ -201,6 +201,9 @@ static sl_piece_cell cell_at(const sl_piece_pen *pen, const sl_block *block, int
 static double row_height(const sl_piece_pen *pen, const sl_block *block, int row)
 {
     char words[SL_ENTRY_WORDS];
+    if (row == SL_ROW_HEAD && !sl_block_headed(block)) {
+        return 0.0;
+    }
     double most = row == SL_ROW_HEAD ? 0.0 : block->height - 2.0 * PAD, x = pen->left;
     sl_piece_cell cell = {.last = false};
     for (int c = 0; !cell.last; c++, x += cell.width) {
@@ -337,7 +340,9 @@ void sl_piece_draw(const sl_piece_pen *pen, const sl_block *block, int row, doub
     if (row == SL_ROW_CAPTION) {
         put_title_of_block(pen, block, y, true);
     } else if (block->kind == SL_BLOCK_TABLE) {
-        draw_row(pen, block, row, y, height);
+        if (height > 0.0) {
+            draw_row(pen, block, row, y, height);
+        }
     } else if (block->kind == SL_BLOCK_CARDS) {
         draw_cards(pen, block, row, y, height);
     } else {

@@ -66,7 +66,7 @@ static const char *due_words(const sl_due *due, bool brief)
     if (due->kind == SL_EVENT_FELT) {
         return brief ? _("skin, heat, stretch") : _("feel skin, heat and stretch");
     }
-    return !due->by_label ? _("rinse") : brief ? _("rinse: label’s time") : _("rinse, the label's time ends");
+    return !due->by_label ? _("rinse") : brief ? _("rinse: label's time") : _("rinse, the label's time ends");
 }
 
 void sl_day_verb(const sl_bench *bench, const sl_due *due, bool brief, char *text, size_t size)

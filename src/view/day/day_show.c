@@ -238,8 +238,8 @@ static void show_chosen(const sl_day_screen *screen, SDL_Rect area)
     const sl_bench_swatch *const plan = &day->plan[day->chosen];
     if (plan->contact_s >= 0 && plan->label_s <= 0) {
         snprintf(label, sizeof label, "%s",
-                 screen->tight ? _("No label’s time: swatches only.")
-                               : _("Label’s time not entered: cut swatches only."));
+                 screen->tight ? _("No label's time: swatches only.")
+                               : _("Label's time not entered: cut swatches only."));
     } else {
         sl_day_label(&day->bench, day->chosen, &day->now, clause, sizeof clause);
         sl_put_sentence(clause, label, sizeof label);
@@ -422,7 +422,7 @@ static void put_foot(char *text, size_t size)
     const sl_caution *const label = sl_caution_text(SL_CAUTION_LABEL);
     const sl_caution *const closed = sl_caution_text(SL_CAUTION_CLOSED);
     snprintf(text, size,
-             _("%s  The product’s label decides.  No added heat.  %s  Leave leftover mix open.  K: all "
+             _("%s  The product's label decides.  No added heat.  %s  Leave leftover mix open.  K: all "
                "cautions, H: keys, B: cover names."),
              _(label->signal), _(closed->signal));
 }

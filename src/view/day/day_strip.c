@@ -153,7 +153,7 @@ static bool put_beside(sl_day_screen *screen, const sl_day_seen *seen, SDL_Rect 
 static const char *why_no_model(const sl_day_screen *screen)
 {
     const sl_day_desk *const desk = screen->desk;
-    return sl_day_blind(&desk->day) ? _("The model’s strip and the name are covered. B shows the name.")
+    return sl_day_blind(&desk->day) ? _("The model's strip and the name are covered. B shows the name.")
            : sl_day_covers(&desk->day, desk->day.chosen) ? sl_day_cover_words()
            : desk->model.timeline == NULL                ? _("The model says nothing today.")
            : desk->arm_at[desk->day.chosen] < 0          ? _("The scene in the log has no such strip.")

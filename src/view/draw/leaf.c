@@ -151,16 +151,12 @@ static int put_table(sl_leaf_pen at, const sl_block *block)
 {
     const int top = at.y;
     double wide[SL_MOST_COLUMNS];
-    bool heads = false;
     sl_columns_settle(block, at.w + px(&at, CELL_GAP), px(&at, CELL_GAP), words_wide, at.pen, wide);
-    for (int c = 0; c < block->count; c++) {
-        heads = heads || block->columns[c].head[0] != '\0';
-    }
     if (block->text[0] != '\0') {
         at.y += px(&at, PART_GAP);
         at.y += put_words(&at, SL_TYPE_STRONG, 0, block->text);
     }
-    at.y += heads ? put_table_row(at, block, 0, true, wide) : 0;
+    at.y += sl_block_headed(block) ? put_table_row(at, block, 0, true, wide) : 0;
     for (size_t row = 0; row < block->n_cells / (size_t)block->count; row++) {
         at.y += put_table_row(at, block, row, false, wide);
     }

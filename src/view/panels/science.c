@@ -108,7 +108,7 @@ static void say_grades(sl_document *document, const page *p)
     const sl_step *apply = sl_arm_application(&scene->arms[stage->chosen.arm]);
     sl_document_table(document, _("How good the numbers are"), 2, columns, 0.0);
     if (scene->zones[stage->chosen.zone].recipe.n_dyes > 0) {
-        sl_document_cell(document, "%s", _("rates of this zone’s dye"));
+        sl_document_cell(document, "%s", _("rates of this zone's dye"));
         sl_document_cell(document, "%s", _(sl_grade_word(dye_grade(scene, stage->chosen.zone))));
     }
     if (apply != NULL) {

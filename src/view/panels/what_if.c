@@ -129,11 +129,11 @@ static void note_time(const sl_scene *scene, const sl_step *apply, char *text, s
 {
     const double label = scene->mixes[apply->mix].label_max_min;
     if (label <= 0.0) {
-        snprintf(text, size, _("the label’s time is not entered"));
+        snprintf(text, size, _("the label's time is not entered"));
     } else if (apply->duration_min > label + 1e-9) {
-        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("longer than its label’s %.0f min"), label);
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("longer than its label's %.0f min"), label);
     } else {
-        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("its label’s longest time: %.0f min"), label);
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("its label's longest time: %.0f min"), label);
     }
 }
 

@@ -24,10 +24,9 @@ static void put_foot(const sl_stage *stage, char *text, size_t size)
 {
     char shown[2 * SL_SHOW_LINE];
     sl_put_shown(stage, shown, sizeof shown);
-    snprintf(
-        text, size,
-        _("%s  In the middle the mean colours, edge to edge.  Level and tone: chart “%s”, dry, daylight."),
-        shown, sl_stage_scene(stage)->chart.name);
+    snprintf(text, size,
+             _("%s In the middle the mean colours, edge to edge. Level and tone: chart “%s”, dry, daylight."),
+             shown, sl_stage_scene(stage)->chart.name);
 }
 
 /* Buttons at the lower right; the foot at their left, or above them where it needs more.

@@ -232,7 +232,7 @@ static void dress_grade(const sl_stage *stage, int wipe, sl_button_look *look)
 static void dress_forget(const sl_stage *stage, int which, sl_button_look *look)
 {
     (void)which;
-    look->label = stage->open.page == SL_PAGE_FORM ? N_("forget all answers") : N_("forget this strip’s");
+    look->label = stage->open.page == SL_PAGE_FORM ? N_("forget all answers") : N_("forget this strip's");
 }
 
 static void dress_observer(const sl_stage *stage, int which, sl_button_look *look)

@@ -154,8 +154,8 @@ void sl_put_shown(const sl_stage *stage, char *text, size_t size)
     const bool wet = stage->look.eyes.viewing.look != SL_LOOK_DRY;
     sl_eyes_words(&stage->look.eyes, seen, sizeof seen);
     sl_put_sentence(_(sl_not_calibrated), uncalibrated, sizeof uncalibrated);
-    snprintf(text, size, _("Shown %s; %s.%s  %s"), seen, _(sl_vision_word(stage->look.eyes.vision)),
-             wet ? _("  Judge colour dry.") : "", uncalibrated);
+    snprintf(text, size, _("Shown %s; %s.%s %s"), seen, _(sl_vision_word(stage->look.eyes.vision)),
+             wet ? _(" Judge colour dry.") : "", uncalibrated);
 }
 
 /* On a dark plate as soon as it is not the usual. */

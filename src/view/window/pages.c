@@ -21,12 +21,12 @@ static const entry glossary[] = {
      N_("One swatch of hair under one treatment. All strips start alike, unless a strip was left undyed.")},
     {N_("Zone"), N_("A stretch of the strip with its own colour. The top is the root end.")},
     {N_("Undyed zone"),
-     N_("A zone without colour on it. What happens to the hair’s own colour and strength is read there.")},
+     N_("A zone without colour on it. What happens to the hair's own colour and strength is read there.")},
     {N_("Colour left"),
-     N_("The share of the zone’s dye that is still in the hair, measured by how much light it "
+     N_("The share of the zone's dye that is still in the hair, measured by how much light it "
         "takes away. 100 % at the start.")},
     {N_("Base moved"),
-     N_("The share of the hair’s natural pigment that is gone, and the levels that this lifts it. "
+     N_("The share of the hair's natural pigment that is gone, and the levels that this lifts it. "
         "It does not grow back in a rinse.")},
     {N_("Hair stress"), N_("The share of the hair's own cross-links that was lost. It only ever rises.")},
     {N_("Level"), N_("How light hair looks, 1 black to 10 palest, by the habit of the trade; there is no "
@@ -51,14 +51,14 @@ static const entry glossary[] = {
      N_("The three ways in which the model lets a mix attack: alkaline "
         "peroxide, persulfate itself, and both together.")},
     {N_("Melanin"),
-     N_("The hair’s own pigment. As it goes, hair turns from dark through red-brown and yellow to "
+     N_("The hair's own pigment. As it goes, hair turns from dark through red-brown and yellow to "
         "nearly colourless.")},
     {N_("Dry, wet, as it lies now"),
      N_("Wet hair looks darker and richer than it will dry. As it lies now: wet under "
         "its mix or under water, else dry. Judge colour on dry hair.")},
     {N_("Tone, warm, cool"),
-     N_("What a chart of the trade’s words says of a dry colour. The chart is a file of this "
-        "program’s own and is named where it is used.")},
+     N_("What a chart of the trade's words says of a dry colour. The chart is a file of this "
+        "program's own and is named where it is used.")},
     {"L*, a*, b*", N_("Lightness from 0 to 100; red against green; yellow against blue.")},
     {"ΔE00, ΔE*ab", N_("How far two colours lie apart. Below 1 hardly anyone would tell them apart.")},
     {N_("Grey scale step"), N_("Change in colour as textile testers grade it: 5 no change, 1 the largest.")},
@@ -131,7 +131,7 @@ static void put_start(column *c, const sl_stage *stage)
     c->y += sl_pen_wrap(
         c->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){c->x, c->y, c->w, 0}, false,
         _("Strips of dyed hair hang side by side, one for each treatment. Move through time and see how much "
-          "colour is left, how far the hair’s own colour moved and what the hair paid for it. Then press C "
+          "colour is left, how far the hair's own colour moved and what the hair paid for it. Then press C "
           "and "
           "compare at the same colour left."));
     c->y += sl_pen_px(c->pen, 6.0);
@@ -140,7 +140,7 @@ static void put_start(column *c, const sl_stage *stage)
     char example[512];
     sl_put_sentence(_(sl_not_calibrated), uncalibrated, sizeof uncalibrated);
     sl_put_sentence(stage->example, example, sizeof example);
-    snprintf(text, sizeof text, "%s  %s", uncalibrated, example);
+    snprintf(text, sizeof text, "%s %s", uncalibrated, example);
     c->y += sl_pen_wrap(c->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){c->x, c->y, c->w, 0}, false, text);
     c->y += sl_pen_px(c->pen, 12.0);
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {

@@ -120,7 +120,7 @@ void sl_put_foot(const sl_stage *stage, bool brief, char *first, char *second, s
     const sl_caution *label = sl_caution_text(SL_CAUTION_LABEL);
     if (brief) {
         snprintf(first, size,
-                 _("%s  %s  A classroom model.  %s  The product’s label decides.  K: read both."),
+                 _("%s  %s  A classroom model.  %s  The product's label decides.  K: read both."),
                  uncalibrated, _(estimate->signal), _(label->signal));
         second[0] = '\0';
         return;
