@@ -164,10 +164,44 @@ START_TEST(no_word_of_a_table_is_cut_and_what_is_in_place_of_a_row_spans_it)
 }
 END_TEST
 
+/* However lines are found: what is measured says the same. */
+START_TEST(each_line_is_as_full_as_its_words_allow)
+{
+    static const char *const texts[] = {
+        "How long? At each look wipe a lock: rinse when about 60 % is there; washing takes 11 more, AVATAR "
+        "Towy.",
+        "Mantén la mezcla lejos de la piel, \303\241rida o ara\303\261ada. \302\277Escuece? L\303\241vala ya "
+        "con mucha agua.",
+        "iiii llll WWWW MMMM ffff tttt 11 % 22 % of 33 % at 44 % in 55 % if 66 % to 77 %"};
+    for (int text = 0; text < 3; text++) {
+        for (int wrap = 80; wrap < 400; wrap++) {
+            const sl_text_line *line = NULL;
+            char words[256];
+            const int n = sl_text_lines(pen.text, SL_TYPE_SMALL, wrap, texts[text], &line);
+            sl_text_line copy[64];
+            memcpy(copy, line, (size_t)n * sizeof *line);
+            for (int i = 0; i < n; i++) {
+                snprintf(words, sizeof words, "%.*s", copy[i].length, texts[text] + copy[i].from);
+                ck_assert_int_le(sl_text_extent(pen.text, SL_TYPE_SMALL, 0, words).x, wrap + 1);
+                if (i + 1 < n) {
+                    const char *next = texts[text] + copy[i + 1].from;
+                    size_t more = strcspn(next, " ");
+                    more += next[more] == ' ' && next[more + 1] == '%' ? 2 : 0;
+                    snprintf(words, sizeof words, "%.*s", copy[i + 1].from - copy[i].from + (int)more,
+                             texts[text] + copy[i].from);
+                    ck_assert_int_gt(sl_text_extent(pen.text, SL_TYPE_SMALL, 0, words).x, wrap);
+                }
+            }
+        }
+    }
+}
+END_TEST
+
 START_SUITE("leaf")
 FIXTURE(begin, end)
 ADD(a_document_is_built_again_only_when_it_says_something_else)
 ADD(deeper_and_narrower_is_higher)
 ADD(what_is_drawn_stands_where_it_was_laid)
+ADD(each_line_is_as_full_as_its_words_allow)
 ADD(no_word_of_a_table_is_cut_and_what_is_in_place_of_a_row_spans_it)
 END_SUITE

@@ -141,7 +141,10 @@ static int put_table_row(sl_leaf_pen at, const sl_block *block, size_t row, bool
         if (at.draws) {
             sl_pen_wrap(at.pen, SL_TYPE_SMALL, head ? SL_INK_QUIET : SL_INK_TEXT, area, false, text);
         }
-        highest = SDL_max(highest, sl_text_height(at.pen->text, SL_TYPE_SMALL, width, text));
+        highest =
+            SDL_max(highest, sl_text_fits(at.pen->text, SL_TYPE_SMALL, width, text) /* as it was asked */
+                                 ? sl_text_line_height(at.pen->text, SL_TYPE_SMALL)
+                                 : sl_text_height(at.pen->text, SL_TYPE_SMALL, width, text));
         x += wide[c];
     }
     return highest + px(&at, ROW_GAP);

@@ -345,20 +345,45 @@ static int line_of(TTF_Font *font, char *string, int most, int wrap, int *width)
     return at > 0 ? at : end;
 }
 
+/* The same of one of several lines, where letters one by one leave no doubt, within a sixteenth of their sum;
+ * those outside ASCII are nothing or as wide as high. 0: it must be measured. */
+static int surely_broken(sl_text *text, sl_type type, int wrap, const char *string)
+{
+    const int high = TTF_FontHeight(text->font[type]);
+    int least = -2, most = 2, at = 0;
+    for (int i = 0; string[i] != '\0'; i++) {
+        const unsigned char letter = (unsigned char)string[i];
+        const int advance = letter < ASCII ? advance_of(text, type, letter) : 0;
+        if (letter == ' ' && string[i + 1] != '%') {
+            const bool fits = most + most / 16 <= wrap;
+            if (!fits) {
+                return least - least / 16 > wrap ? at : 0;
+            }
+            at = i;
+        }
+        least += advance;
+        most += letter >= 0xC0 ? high : advance;
+    }
+    return least - least / 16 > wrap ? at : 0;
+}
+
 /* Its lines, and how wide and high they are. */
 static void break_lines(sl_text *text, slot *s, TTF_Font *font)
 {
     char *const copy = SDL_strdup(s->key.string);
     const size_t most = strlen(s->key.string) + 1;
     const int open_wrap = s->key.wrap * px_of(s->key.type, text->unit) / SDL_max(s->key.px, 1);
+    const bool open = font == text->font[s->key.type];
     s->line = copy != NULL ? sl_new(most, sizeof *s->line, "writing", NULL) : NULL;
     for (char *from = copy; s->line != NULL && from != NULL && *from != '\0';) {
         char *const paragraph_end = from + strcspn(from, "\n");
         const char kept = *paragraph_end;
         int width = 0;
         *paragraph_end = '\0';
-        const int length =
-            line_of(font, from, reaching(text, s->key.type, open_wrap, from), s->key.wrap, &width);
+        int length = open ? surely_broken(text, s->key.type, s->key.wrap, from) : 0;
+        if (length == 0) {
+            length = line_of(font, from, reaching(text, s->key.type, open_wrap, from), s->key.wrap, &width);
+        }
         char *next = from + length;
         *paragraph_end = kept;
         s->line[s->n_lines++] = (sl_text_line){(int)(from - copy), length};
