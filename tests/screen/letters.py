@@ -82,3 +82,18 @@ def more_is_told(display, build, scene, check):
         x, y, w, h = next(list(map(int, line.split()[3:7])) for line in lines if line.startswith("place panel"))
         tops = [int(line.split()[2]) for line in lines if line.startswith("words ") and science in line]
         check(any(y <= top < y + h for top in tops), f"{language}: what S opens is in sight: {tops} of {y, h}")
+
+
+def cover_in_its_box(display, build, scene, check):
+    """However large the letters, in either language: why the day shows no model of a swatch stands inside its box."""
+    with tempfile.TemporaryDirectory() as folder:
+        for language, begins in (("en", "The model is covered"), ("es", "El modelo está cubierto")):
+            for percent in ("100", "200"):
+                log = os.path.join(folder, language + percent + ".db")
+                subprocess.run([os.path.join(build, "slowlift"), "log", "new", log, scene, "--operator", "op-1"], env=display.env,
+                               check=True, stdout=subprocess.DEVNULL)
+                lines = told(display, build, ["--day", log], language, percent, "Y,Return,G,Return,M,A,Return")[-1].splitlines()
+                box = next(list(map(int, line.split()[3:7])) for line in lines if line.startswith("place model"))
+                words = next(list(map(int, line.split()[1:5])) for line in lines if line.startswith("words ") and begins in line)
+                check(box[1] <= words[1] and words[1] + words[3] <= box[1] + box[3],
+                      f"{language}, {percent} %: why the model is covered stays in its box: {words} in {box}")
