@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What was seen on a day of strand tests, compared: means over swatches with Student's t, places
- * with ties, what went otherwise than planned, and how far judges agree. Definitions and sources:
- * docs/science.md, "Comparing what was seen".
+ * What was seen on a day of strand tests, compared: means over swatches as over all blocks alike (blocks.h),
+ * what lies before what, places, what went otherwise than planned, and how far judges agree. Definitions and
+ * sources: docs/science.md, "Comparing what was seen".
  *
  * Invariant: the unit is the swatch. Judges, looks and colours of one swatch are never repeats.
  */
 #ifndef SLOWLIFT_COMPARE_H
 #define SLOWLIFT_COMPARE_H
 
+#include "slowlift/blocks.h"
 #include "slowlift/log.h"
 #include "slowlift/timeline.h"
 
@@ -26,7 +27,7 @@ typedef enum sl_basis {
 typedef struct sl_seen_mean {
     int n;           /* swatches */
     double mean, sd; /* SL_NOT_READ for n = 0; sd between swatches: -1 for n < 2 */
-    double half;     /* half width of the 95 % interval by Student's t; -1 for n < 2 */
+    double half;     /* half width of the 95 % interval by Student's t; -1 where nothing was repeated */
 } sl_seen_mean;
 sl_seen_mean sl_seen_mean_of(const double *value, int n);
 
@@ -64,7 +65,7 @@ typedef struct sl_seen_arm {
     sl_seen_mean seen[SL_BASES], at_planned[SL_BASES]; /* at the end; as the planned dwell would
                                                            have left it, by the model */
     sl_seen_mean later;          /* share left when looked at again after hours, less that at once */
-    int place, place_at_planned; /* as sl_rank_places() counts them; 0: nothing seen */
+    int place, place_at_planned; /* by chains of "before" (sl_strip_places); 0: nothing seen */
     double predicted;            /* by the model, at the end or the minute that is ranked; SL_NOT_READ */
 } sl_seen_arm;
 
@@ -111,19 +112,25 @@ bool sl_kappa(const double *count, const double *disagreement, int n, double *ka
 
 typedef struct sl_compare {
     sl_log_test test;
-    bool rehearsal; /* its clock ran fast: no hair lay so long */
     sl_scene *scene;
     sl_timeline *timeline; /* of the scene */
-    int n_swatches, n_groups, n_deviations;
+    int n_blocks, n_swatches, n_groups, n_deviations;
     sl_log_swatch *swatches;
     sl_seen_bench *bench;     /* [n_swatches] */
     sl_seen_group *groups;    /* [n_groups] by swatch, zone, moment */
     sl_deviation *deviations; /* [n_deviations] */
     sl_seen_arm *arms;        /* [arm][zone] */
     sl_basis basis[SL_MAX_ZONES];
-    double repeat_sd; /* of one judge's grades of the same at the same moment; -1: too few looked again */
-    int repeats;      /* degrees of freedom of that */
-    double pooled_sd; /* between swatches of an arm, of the basis of each zone; -1 */
+    double repeat_sd;  /* of one judge's grades of the same at the same moment; -1: too few looked again */
+    int repeats;       /* degrees of freedom of that */
+    double pooled_sd;  /* of a swatch about its arm and block, over all zones; -1 */
+    int comparisons;   /* pairs of arms in all zones, compared together */
+    double even_below; /* a smaller difference is told of no two arms as the first; -1: none is */
+    bool *before;      /* [zone][arm][arm]: that the one lies before the other (sl_before_together) */
+    struct {
+        int freedom;
+        double sd; /* of one swatch about its arm and block; -1 */
+    } scatter[SL_MAX_ZONES];
     sl_agreement judges;
     double asked_floor; /* share; -1: not asked */
     int at_min;         /* the whole minute that is ranked; -1: the end */
@@ -132,14 +139,16 @@ typedef struct sl_compare {
 /* Repeats below this many degrees of freedom do not make a noise floor (assumed). */
 enum { SL_REPEATS_LEAST = 5 };
 
-/* floor: the smallest difference of two means that counts, a share; -1: from the log, or a step of
- * the grades. */
+/* floor: a smaller difference of two means is none, a share; -1: as the grades have steps, or an instrument's
+ * readings scatter by themselves. */
 bool sl_compare_read(sl_compare **compare, sl_log *log, const sl_log_test *test, double noise_floor,
                      sl_error *error);
 void sl_compare_free(sl_compare *compare); /* NULL is allowed */
 const sl_seen_arm *sl_compare_arm(const sl_compare *compare, int arm, int zone);
-/* The difference to a mean with this share left that still is a tie. */
-double sl_compare_floor(const sl_compare *compare, int zone, double left);
+bool sl_compare_before(const sl_compare *compare, int zone, int less, int other);
+/* One swatch's scatter counts as no less where so much is left: half a step of the grades, or what the
+ * judge's own repeats scatter by; half the noise of an instrument; 0 where a floor was asked for. */
+double sl_compare_least_sd(const sl_compare *compare, int zone, double left);
 /* Whole minutes from contact, rising from 1, near which an arm was looked at on the way, on its
  * zone's basis: the first `most` of them; returns how many. */
 enum { SL_COMPARE_MINUTES = 96 };

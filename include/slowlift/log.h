@@ -112,6 +112,8 @@ bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches,
 /* How fast the clock of a test ran in its rehearsal; 0: it was none. Logs of before version 3 told it in
  * words of either language, which are still understood. */
 bool sl_log_rehearsal(sl_log *log, const char *test, double *speed, sl_error *error);
+/* Refuses a rehearsal: it is neither compared nor reported. */
+bool sl_log_real(sl_log *log, const char *test, sl_error *error);
 /* ---- readings (readings.c) -------------------------------------------------------------------------- */
 
 /* The words of the record form, one list for each question; a grade's are those of observation.h, in order.

@@ -33,6 +33,9 @@ typedef enum sl_wipe { SL_WIPE_LIST(SL_WIPE_AS_ENUM) SL_WIPES } sl_wipe;
 const char *sl_wipe_word(sl_wipe wipe);
 double sl_wipe_share(sl_wipe wipe);
 bool sl_wipe_of_word(const char *word, sl_wipe *wipe);
+/* How far apart the two grades are between which this share lies; at a grade, it and the next with more left.
+ */
+double sl_wipe_step(double left);
 
 /* Both assumed: a judge's standard deviation on the square root of the share left, and how often
  * the grade has nothing to do with the lock (the wrong line of the form). */
@@ -59,6 +62,12 @@ bool sl_observations_same(const sl_observations *one, const sl_observations *two
 
 /* Chance that a judge gives this grade to a lock with this share of colour left; the six sum to 1. */
 double sl_wipe_chance(sl_wipe wipe, double left);
+/* How far a mean of many grades, as shares, lies from the share left that gives it: this judge's grades lean
+ * inwards at the ends of the scale, and a slip of the form leans to its middle. 0 or more. */
+double sl_wipe_lean(double mean);
+/* By how much one look's grade, as a share, scatters (standard deviation): at a swatch of a strip with so
+ * much left, whose swatches scatter by swatch_sd. */
+double sl_wipe_scatter(double left, double swatch_sd);
 /* The same over its largest value for any lock, 0..1. */
 double sl_wipe_agreement(sl_wipe wipe, double left);
 

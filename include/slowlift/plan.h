@@ -222,11 +222,6 @@ bool sl_plan_if_together(const sl_plan *plan, sl_solver *solver, sl_plan_error *
 /* Every block from the first block's bowls: the last block's mix is gap_min older. */
 bool sl_plan_if_one_bowl(const sl_plan *plan, sl_solver *solver, sl_plan_error *worst, sl_error *error);
 
-/* Two arms' means whose difference is smaller than this look like a tie, at confidence 0.95:
- * t(0.975; 2n-2) * sd * sqrt(2/n) for n blocks (two-sample Student's t). -1 when n < 2: one swatch
- * shows no spread. */
-double sl_tie_below(int blocks, double sd);
-
 #pragma GCC visibility pop
 
 #endif

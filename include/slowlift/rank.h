@@ -85,6 +85,8 @@ static const double SL_CLEARLY = 0.9; /* share of the members (assumed) */
 /* The same of any counts, before[arm][other] of so many members; place[n], 0 where has[n] is false. n <= 32.
  */
 void sl_rank_places(const uint32_t *before, long members, int n, const bool *has, int *place);
+/* place[k]: 1 + how many have an earlier turn (1, 2, 2, 4); turn 0: it has none, and no place. */
+void sl_places_by_turn(const int *turn, int n, int *place);
 /* First-order index of a draw on whether the surprise shows, 0..1. */
 double sl_surprise_index(const sl_surprise *surprise, int drawn);
 

@@ -15,7 +15,8 @@ sl_exit sl_command_compare(int argc, char **argv)
         return sl_complain(&error);
     }
     const bool good = sl_compare_work_compute(&work, &error);
-    const sl_compare_page page = {.compare = work.compare, .only = work.zone, .rates = work.rates};
+    const sl_compare_page page = {
+        .compare = work.compare, .only = work.zone, .rates = work.rates, .promise = &work.promise};
     const sl_exit code = sl_tell(
         good, &error, &(sl_teller){.say = sl_compare_say, .export = &sl_compare_export}, &page, &work.result);
     sl_compare_work_free(&work);

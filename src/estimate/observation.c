@@ -34,6 +34,23 @@ double sl_wipe_share(sl_wipe wipe)
     return rows[wipe].share;
 }
 
+static double step_at(int wipe)
+{
+    const int more = wipe > 0 ? wipe - 1 : wipe, less = wipe < SL_WIPES - 1 ? wipe + 1 : wipe;
+    return (sl_wipe_share((sl_wipe)more) - sl_wipe_share((sl_wipe)less)) / (less - more);
+}
+
+double sl_wipe_step(double left)
+{
+    int less = SL_WIPES - 1;
+    while (less > 1 && left > sl_wipe_share((sl_wipe)(less - 1))) {
+        less--;
+    }
+    const double low = sl_wipe_share((sl_wipe)less), high = sl_wipe_share((sl_wipe)(less - 1));
+    const double part = fmin(fmax((left - low) / (high - low), 0.0), 1.0);
+    return (1.0 - part) * step_at(less) + part * step_at(less - 1);
+}
+
 bool sl_wipe_of_word(const char *word, sl_wipe *wipe)
 {
     for (int i = 0; i < SL_WIPES; i++) {
@@ -82,6 +99,44 @@ double sl_wipe_chance(sl_wipe wipe, double left)
 {
     assert(wipe < SL_WIPES);
     return chance_at((int)wipe, sqrt(fmin(fmax(left, 0.0), 1.0)));
+}
+
+static double mean_grade(double left)
+{
+    double mean = 0.0;
+    for (int i = 0; i < SL_WIPES; i++) {
+        mean += sl_wipe_chance((sl_wipe)i, left) * sl_wipe_share((sl_wipe)i);
+    }
+    return mean;
+}
+
+double sl_wipe_lean(double mean)
+{
+    enum { HALVINGS = 40 };
+    double low = 0.0, high = 1.0;
+    for (int i = 0; i < HALVINGS; i++) {
+        const double middle = 0.5 * (low + high);
+        *(mean_grade(middle) < mean ? &low : &high) = middle;
+    }
+    return fabs(mean - 0.5 * (low + high));
+}
+
+double sl_wipe_scatter(double left, double swatch_sd)
+{
+    enum { STEPS = 40 };
+    const double widest = 4.0; /* standard deviations */
+    double weight = 0.0, mean = 0.0, square = 0.0;
+    for (int k = 0; k <= STEPS; k++) {
+        const double off = widest * (2.0 * k / STEPS - 1.0), often = exp(-0.5 * off * off);
+        for (int i = 0; i < SL_WIPES; i++) {
+            const double share = sl_wipe_share((sl_wipe)i);
+            const double chance = often * sl_wipe_chance((sl_wipe)i, left + off * swatch_sd);
+            weight += chance;
+            mean += chance * share;
+            square += chance * share * share;
+        }
+    }
+    return sqrt(fmax(square / weight - mean * mean / (weight * weight), 0.0));
 }
 
 double sl_wipe_agreement(sl_wipe wipe, double left)

@@ -368,6 +368,11 @@ void sl_rank_places(const uint32_t *before, long members, int n, const bool *has
             }
         }
     }
+    sl_places_by_turn(turn, n, place);
+}
+
+void sl_places_by_turn(const int *turn, int n, int *place)
+{
     for (int a = 0; a < n; a++) {
         place[a] = turn[a] > 0 ? 1 : 0;
         for (int b = 0; b < n; b++) {

@@ -1,9 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The size of the mistakes that a fair plan avoids, read from the model, and the size of a
- * difference that it cannot see, from Student's t (Student 1908, Biometrika 6, 1-25).
+ * The size of the mistakes that a fair plan avoids, read from the model.
  */
-#include <gsl/gsl_cdf.h>
 #include <math.h>
 #include <string.h>
 
@@ -98,10 +96,4 @@ bool sl_plan_if_one_bowl(const sl_plan *plan, sl_solver *solver, sl_plan_error *
 {
     const double most_min = 600.0; /* older mixes are outside the model */
     return compare(plan, 0.0, fmin(plan->block_gap_s / 60.0, most_min), solver, worst, error);
-}
-
-double sl_tie_below(int blocks, double sd)
-{
-    return blocks < 2 ? -1.0
-                      : gsl_cdf_tdist_Pinv(0.975, 2.0 * blocks - 2.0) * sd * sqrt(2.0 / (double)blocks);
 }

@@ -1,7 +1,8 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """`slowlift compare` beside the same sums made with numpy and scipy from the CSV that the log exports: means over
-swatches, Student's t (scipy.stats.t), places, repeats, weighted kappa (Cohen 1968, from the table of pairs). Rates of a
+swatches in blocks by least squares (numpy.linalg.lstsq on dummies), Student's t (scipy.stats.t) with pooled scatter, Holm's steps
+over all colours, places, repeats, weighted kappa (Cohen 1968, from the table of pairs). Rates of a
 time ladder beside scipy.stats.linregress; and places at one of its minutes.
 
     compare_scipy.py SLOWLIFT LADDER.db
@@ -12,12 +13,13 @@ import io
 import itertools
 import json
 import os
+import sqlite3
 import subprocess
 import sys
 import tempfile
 
 import numpy as np
-from scipy import stats
+from scipy import optimize, special, stats
 
 SLOWLIFT = sys.argv[1]
 SHARE = {"no change": 1.0, "slight": 0.8, "about half": 0.5, "mostly gone": 0.25, "ghost only": 0.1, "as undyed": 0.0}
@@ -26,6 +28,97 @@ WORDS = list(SHARE)
 
 def run(*words):
     return subprocess.run([SLOWLIFT, *words], capture_output=True, text=True, check=True).stdout
+
+
+STEP = {0.0: 0.1, 0.1: 0.125, 0.25: 0.2, 0.5: 0.275, 0.8: 0.25, 1.0: 0.2}  # mean of the steps beside a grade
+
+
+def least_sd(left, repeat_sd):
+    return max(np.interp(left, list(STEP), list(STEP.values())) / 2, repeat_sd)
+
+
+def mean_grade(left):
+    """Of a judge who reads the square root of what is left to 0.10, and in 2 of 100 marks any line of the form."""
+    roots = np.sqrt(list(SHARE.values()))
+    edges = np.concatenate([[np.inf], (roots[1:] + roots[:-1]) / 2, [-np.inf]])
+    below = stats.norm.cdf((edges - np.sqrt(left)) / 0.1)
+    return float((0.98 * (below[:-1] - below[1:]) + 0.02 / 6) @ np.array(list(SHARE.values())))
+
+
+def lean(mean):
+    low, high = mean_grade(0.0), mean_grade(1.0)
+    at = 0.0 if mean <= low else 1.0 if mean >= high else optimize.brentq(lambda left: mean_grade(left) - mean, 0.0, 1.0)
+    return abs(mean - at)
+
+
+class Zone:
+    """Strips and blocks by least squares: columns for each strip, and for each block but the last, which is minus their sum."""
+
+    def __init__(self, cells, repeat_sd):
+        self.arms = sorted({arm for arm, _, _ in cells})
+        blocks = sorted({block for _, block, _ in cells})
+        design = np.zeros((len(cells), len(self.arms) + len(blocks) - 1))
+        y = np.array([value for _, _, value in cells])
+        one = np.zeros((len(cells), len(self.arms)))
+        for row, (arm, block, _) in enumerate(cells):
+            one[row, self.arms.index(arm)] = design[row, self.arms.index(arm)] = 1
+            if block == blocks[-1]:
+                design[row, len(self.arms):] = -1
+            else:
+                design[row, len(self.arms) + blocks.index(block)] = 1
+        found = np.linalg.lstsq(design, y, rcond=None)[0]
+        self.within = float(((y - design @ found) ** 2).sum())
+        self.freedom = len(cells) - np.linalg.matrix_rank(design)
+        self.mean = dict(zip(self.arms, found))
+        part = np.linalg.inv(design.T @ design)[: len(self.arms), : len(self.arms)]
+        self.part = {(a, b): part[i, k] for i, a in enumerate(self.arms) for k, b in enumerate(self.arms)}
+        alone = float(((y - one @ np.linalg.lstsq(one, y, rcond=None)[0]) ** 2).sum())
+        apart = alone - self.within
+        self.alone_sd = np.sqrt(alone / (len(cells) - len(self.arms)))
+        self.alone_freedom = alone**2 / (self.within**2 / self.freedom + apart**2 / (len(blocks) - 1))
+        self.least = {arm: least_sd(self.mean[arm], repeat_sd) for arm in self.arms}
+        self.sd = np.sqrt(self.within / self.freedom)
+
+    def half(self, arm):
+        return stats.t.ppf(0.975, self.alone_freedom) * max(self.alone_sd, self.least[arm]) * np.sqrt(self.part[arm, arm]) + lean(self.mean[arm])
+
+
+def calm(zones):
+    """Smyth's moderated variances: the usual one and its freedom from the logarithms of all."""
+    variance = np.array([max(zone.sd, min(zone.least.values())) ** 2 for zone in zones])
+    half = np.array([zone.freedom for zone in zones]) / 2
+    e = np.log(variance) - special.psi(half) + np.log(half)
+    beyond = e.var(ddof=1) - special.polygamma(1, half).mean()
+    shared = min(2 * optimize.brentq(lambda x: special.polygamma(1, x) - beyond, 1e-6, 1e9), 1e4) if beyond > 0 else 1e4
+    usual = np.exp(e.mean() + special.psi(shared / 2) - np.log(shared / 2))
+    for zone, own in zip(zones, variance):
+        zone.calm_sd = np.sqrt((shared * usual + zone.freedom * own) / (shared + zone.freedom))
+        zone.calm_freedom = min(shared + zone.freedom, sum(z.freedom for z in zones))
+
+
+def before(zones):
+    """Holm over all pairs of all zones: (zone, less, more) of those that are told."""
+    calm(zones)
+    asked = []
+    for at, zone in enumerate(zones):
+        for a, b in itertools.combinations(zone.arms, 2):
+            less, more = sorted((a, b), key=zone.mean.get)
+            error = max(zone.calm_sd, zone.least[a], zone.least[b]) * np.sqrt(zone.part[a, a] + zone.part[b, b] - 2 * zone.part[a, b])
+            asked.append((2 * stats.t.sf((zone.mean[more] - zone.mean[less]) / error, zone.calm_freedom), at, less, more))
+    told = set()
+    for step, (odds, at, less, more) in enumerate(sorted(asked)):
+        if odds * (len(asked) - step) >= 0.05:
+            break
+        told.add((at, less, more))
+    return told
+
+
+def places(zone, told):
+    order, turn = sorted(zone.arms, key=zone.mean.get), {}
+    for arm in order:
+        turn[arm] = 1 + max((turn[less] for less in turn if (less, arm) in told), default=0)
+    turn = {arm: min(turn[more] for more in order[i:]) for i, arm in enumerate(order)}
+    return {arm: 1 + sum(t < turn[arm] for t in turn.values()) for arm in order}
 
 
 def half_width(values):
@@ -49,6 +142,7 @@ with tempfile.TemporaryDirectory() as folder:
     found = json.loads(run("compare", log, "--json"))
     flat = list(csv.DictReader(io.StringIO(run("compare", log, "--csv"))))
     rows = list(csv.DictReader(io.StringIO(run("log", "export", log))))
+    block_of = dict(sqlite3.connect(log).execute("SELECT code, block FROM swatch"))
 
 ends = collections.defaultdict(lambda: collections.defaultdict(list))
 later = collections.defaultdict(lambda: collections.defaultdict(list))
@@ -73,30 +167,34 @@ for looks in moments.values():
 assert len(pairs) == found["judges"]["pairs"] and freedom >= 5
 assert sum(a == b for a, b in pairs) == found["judges"]["equal"]
 assert abs(kappa(pairs) - found["judges"]["weighted_kappa"]) < 1e-8
-floor = 2.8 * np.sqrt(squares / freedom)
+repeat_sd = np.sqrt(squares / freedom)
+
+by_zone = {}
+for (zone, arm), swatches in ends.items():
+    by_zone.setdefault(zone, []).extend((arm, block_of[code], np.mean(looks)) for code, looks in swatches.items())
+dyed = [Zone(by_zone[zone["zone"]], repeat_sd) for zone in found["zones"]]
+told = before(dyed)
 
 arms = 0
-for zone in found["zones"]:
-    means = {}
+for at, zone in enumerate(found["zones"]):
+    of = dyed[at]
+    place = places(of, {(less, more) for i, less, more in told if i == at})
+    assert abs(zone["least_scatter_at_nothing_left"] - least_sd(0.0, repeat_sd)) < 1e-8
+    assert zone["scatter_freedom"] == of.freedom and abs(zone["scatter_sd"] - of.sd) < 1e-8
+    apart = {(pair["arm"], pair["before"]) for pair in zone["told_apart"]}
+    assert apart == {(less, more) for i, less, more in told if i == at}, (zone["zone"], apart ^ {(l, m) for i, l, m in told if i == at})
     for arm in zone["arms"]:
         key = zone["zone"], arm["arm"]
-        values = np.array([np.mean(looks) for looks in ends[key].values()])
         seen = arm["left_by_grade"]
-        means[arm["arm"]] = values.mean(), half_width(values)
-        assert seen["swatches"] == len(values) == 3, key
-        assert abs(seen["mean"] - values.mean()) < 1e-8, key
-        assert abs(seen["half_width"] - half_width(values)) < 1e-7, key
+        assert seen["swatches"] == len(ends[key]) == 3, key
+        assert abs(seen["mean"] - of.mean[arm["arm"]]) < 1e-8, key
+        assert abs(seen["half_width"] - of.half(arm["arm"])) < 1e-7, (key, seen, of.half(arm["arm"]))
         change = [np.mean(later[key][code]) - np.mean(looks) for code, looks in ends[key].items()]
         assert abs(arm["change_after_hours"]["mean"] - np.mean(change)) < 1e-8, key
-        arms += 1
-    assert abs(zone["tie_below_at_nothing_left"] - floor) < 1e-8
-    turn = {}
-    for name, (mean, half) in sorted(means.items(), key=lambda item: item[1][0]):  # nobody is clearly behind one with less left
-        turn[name] = 1 + max([turn[o] for o, (m, h) in means.items() if mean - m > floor and m + h < mean - half], default=0)
-    for arm in zone["arms"]:
-        assert arm["place"] == 1 + sum(t < turn[arm["arm"]] for t in turn.values()), (zone["zone"], arm["arm"])
-        row = [r for r in flat if (r["zone"], r["arm"], r["quantity"]) == (zone["zone"], arm["arm"], "place")]
+        assert arm["place"] == place[arm["arm"]], (key, arm["place"], place)
+        row = [r for r in flat if (r["zone"], r["arm"], r["quantity"]) == (*key, "place")]
         assert len(row) == 1 and int(row[0]["value"]) == arm["place"]
+        arms += 1
 assert arms == 49, arms
 off = [thing for thing in found["otherwise_than_planned"] if thing["what"] == "late"]
 assert len(off) == 1 and abs(off[0]["seconds"] - 240) < 1e-6 and off[0]["planned_over_had"] > 1
@@ -130,8 +228,8 @@ def ladder(log):
         values = [share for points in looks[zone["zone"], arm["arm"]].values() for minute, share in points if minute == 10]
         seen = arm["left_by_grade"]
         assert seen["swatches"] == len(values) == 3 and abs(seen["mean"] - np.mean(values)) < 1e-8
-        assert abs(seen["half_width"] - half_width(values)) < 1e-7 and arm["place_at_planned"] == arm["place"]
-    assert [arm["place"] for arm in zone["arms"]] == [1, 2]
+        assert abs(seen["sd"] - np.std(values, ddof=1)) < 1e-8 and arm["place_at_planned"] == arm["place"]
+    assert [arm["place"] for arm in zone["arms"]] == [1, 1]
     return len(found["rates"])
 
 

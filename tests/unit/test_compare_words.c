@@ -49,6 +49,8 @@ static void observation(int arm, int n, double mean, double half, int place)
 {
     arm_of(arm)->seen[compare->basis[red]] = (sl_seen_mean){.n = n, .mean = mean, .sd = 0.1, .half = half};
     arm_of(arm)->place = arm_of(arm)->place_at_planned = place;
+    compare->scatter[red].freedom += n > 1 ? n - 1 : 0;
+    compare->scatter[red].sd = 0.1;
 }
 
 static void says(const char *wanted)
@@ -163,21 +165,28 @@ END_TEST
 
 START_TEST(what_is_too_close_to_tell_says_where_that_comes_from)
 {
+    compare->scatter[red].freedom = 4;
+    compare->scatter[red].sd = 0.07;
     compare->asked_floor = 0.05;
-    sl_compare_floor_words(compare, red, text, sizeof text);
-    says("Two means less than 5 points of 100 apart are even (as asked).");
+    sl_compare_scatter_words(compare, red, text, sizeof text);
+    says("A swatch scatters by 7 points of 100 about its strip and round; two means less than 5 apart are "
+         "even (as "
+         "asked).");
     compare->asked_floor = -1.0;
     compare->basis[red] = SL_BASIS_COLOUR;
-    sl_compare_floor_words(compare, red, text, sizeof text);
+    sl_compare_scatter_words(compare, red, text, sizeof text);
     holds("By the instrument: ");
     compare->basis[red] = SL_BASIS_GRADE;
     compare->repeat_sd = 0.1;
     compare->repeats = 6;
-    sl_compare_floor_words(compare, red, text, sizeof text);
-    holds("(from 6 looks again)");
+    sl_compare_scatter_words(compare, red, text, sizeof text);
+    holds("the 10 by which a judge's looks at the same scatter (6 looked again)");
     compare->repeat_sd = -1.0;
-    sl_compare_floor_words(compare, red, text, sizeof text);
-    holds("too few looks were repeated");
+    sl_compare_scatter_words(compare, red, text, sizeof text);
+    holds("counts as no less than half a step of the grades.");
+    compare->scatter[red].freedom = 0;
+    sl_compare_scatter_words(compare, red, text, sizeof text);
+    says("No strip was repeated here: nothing tells luck from a difference.");
 }
 END_TEST
 
@@ -387,15 +396,12 @@ START_TEST(a_page_of_nothing_says_less_or_more_than_that)
     stands("Nothing was looked at yet at the end: there is nothing to compare.", 1);
     stands("Nobody looked at minute", 0);
     stands("No swatch is known", 0);
-    stands("A REHEARSAL", 0);
     stands("Otherwise than planned", 0);
     compare->at_min = 10;
-    compare->rehearsal = true;
     put_page(&page);
     stands("Nobody looked at minute 10, nor at any other before the end.", 1);
     stands("Nothing was looked at yet", 0);
     stands("Ranked is not the end", 0);
-    stands("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***\n", 1);
 }
 END_TEST
 
@@ -507,24 +513,32 @@ START_TEST(judges_or_looks_after_hours_are_counted_otherwise)
 }
 END_TEST
 
-/* t(0.975; 2) = 4.303 (the same table) times 0.1 times sqrt(2/2): 43 points. */
 START_TEST(what_swatches_could_not_show_is_not_that_of_the_arm_with_the_fewest)
 {
+    sl_promise promise = {.graded = 0.69, .read = 0.2};
+    sl_compare_page of = {.compare = compare, .only = -1};
     observation(2, 3, 0.3, 0.1, 1);
     observation(3, 2, 0.3, 0.1, 1);
     observation(4, 4, 0.3, 0.1, 1);
-    compare->pooled_sd = 0.1;
-    sl_compare_unseen_words(compare, text, sizeof text);
+    compare->even_below = 0.43;
+    compare->asked_floor = -1.0;
+    sl_compare_unseen_words(&of, text, sizeof text);
     says("With 2 swatches each, scattering as these did, differences below 43 points of 100 look even.");
-    compare->pooled_sd = 0.0;
-    sl_compare_unseen_words(compare, text, sizeof text);
-    holds("Swatches of one strip all got the same");
-    observation(4, 1, 0.3, -1.0, 1);
-    compare->pooled_sd = 0.1;
-    sl_compare_unseen_words(compare, text, sizeof text);
-    holds("One swatch of a strip shows no spread");
-    compare->pooled_sd = -1.0;
-    sl_compare_unseen_words(compare, text, sizeof text);
+    compare->asked_floor = 0.5;
+    sl_compare_unseen_words(&of, text, sizeof text);
+    holds("differences below 50 points");
+    of.promise = &promise;
+    compare->basis[red] = SL_BASIS_GRADE;
+    sl_compare_unseen_words(&of, text, sizeof text);
+    holds("A plan of this size promises to tell about 69 points in 8 of 10 such tests.");
+    compare->basis[red] = SL_BASIS_COLOUR;
+    sl_compare_unseen_words(&of, text, sizeof text);
+    holds("about 20 points");
+    promise.read = -1.0;
+    sl_compare_unseen_words(&of, text, sizeof text);
+    holds("promises to tell no difference");
+    compare->even_below = -1.0;
+    sl_compare_unseen_words(&of, text, sizeof text);
     holds("One swatch of a strip shows no spread");
 }
 END_TEST
@@ -602,7 +616,7 @@ START_TEST(a_page_of_two_zones_is_of_one_or_holds_a_thing_twice)
         stands("7 min (5-9)", 2 * shown);
         stands("least squares", shown > 0);
         stands("Two means less than one step", 0);
-        stands("By wipe grades: two means less than one step", shown);
+        stands("By wipe grades: a swatch scatters by", shown);
         stands("Nothing was looked at yet", shown == 0);
         stands("No swatch is known", shown > 0);
         stands("Each number is a mean over swatches", 1);
@@ -656,20 +670,27 @@ START_TEST(a_number_of_the_words_is_another_at_its_edge)
     compare->judges.pairs = 0;
     ck_assert(!sl_compare_judges_words(compare, text, sizeof text));
     /* an asked floor of nothing is one */
+    compare->scatter[red].freedom = 1;
+    compare->scatter[red].sd = 0.0;
     compare->asked_floor = 0.0;
-    sl_compare_floor_words(compare, red, text, sizeof text);
-    says("Two means less than 0 points of 100 apart are even (as asked).");
+    sl_compare_scatter_words(compare, red, text, sizeof text);
+    says("A swatch scatters by 0 points of 100 about its strip and round; two means less than 0 apart are "
+         "even (as "
+         "asked).");
     /* one look again and again, and none */
     compare->asked_floor = -1.0;
     compare->repeat_sd = 0.0;
-    sl_compare_floor_words(compare, red, text, sizeof text);
-    says("By wipe grades: two means less than one step of the grades apart are even; too few looks were "
-         "repeated to know better.");
-    compare->repeat_sd = 0.05; /* 2.8 times that, ISO 5725-6 */
+    sl_compare_scatter_words(compare, red, text, sizeof text);
+    says("By wipe grades: a swatch scatters by 0 points of 100 about its strip and round, and counts as no "
+         "less "
+         "than half a step of the grades.");
+    compare->repeat_sd = 0.05;
     compare->repeats = 7;
-    sl_compare_floor_words(compare, red, text, sizeof text);
-    says("By wipe grades: two means less than 14 points of 100 apart are even; so far apart are two looks of one "
-         "judge at the same (from 7 looks again).");
+    sl_compare_scatter_words(compare, red, text, sizeof text);
+    says("By wipe grades: a swatch scatters by 0 points of 100 about its strip and round, and counts as no "
+         "less "
+         "than half a step of the grades, or the 5 by which a judge's looks at the same scatter (7 looked "
+         "again).");
 }
 END_TEST
 
@@ -692,33 +713,32 @@ START_TEST(a_change_after_hours_is_counted_that_is_none)
 }
 END_TEST
 
-/* docs/science.md: a step of the grades where the lower of two means lies (observation.h: 1.00, 0.80, 0.50,
- * 0.25, 0.10 and 0), or 2.8 standard deviations of one judge's two looks (ISO 5725-6), or what was asked for.
- */
-START_TEST(the_floor_is_the_step_above_or_below_its_own)
+/* docs/science.md: half a step of the grades (observation.h: 1.00, 0.80, 0.50, 0.25, 0.10 and 0; at a grade
+ * the mean of the steps beside it, a line between), or the scatter of one judge's two looks; 0 where a floor
+ * was asked for. */
+START_TEST(a_scatter_counts_as_less_than_half_a_step)
 {
     static const struct {
         double left, step;
-    } steps[] = {{-0.01, 0.10},  {0.0, 0.10},    {0.0999, 0.10}, {0.10, 0.15},   {0.2499, 0.15},
-                 {0.25, 0.25},   {0.4999, 0.25}, {0.50, 0.30},   {0.7999, 0.30}, {0.80, 0.20},
-                 {0.9999, 0.20}, {1.0, 0.20},    {1.1, 0.20}};
+    } steps[] = {{-0.01, 0.10}, {0.0, 0.10},     {0.05, 0.1125}, {0.10, 0.125},  {0.175, 0.1625},
+                 {0.25, 0.20},  {0.375, 0.2375}, {0.50, 0.275},  {0.65, 0.2625}, {0.80, 0.25},
+                 {0.90, 0.225}, {1.0, 0.20},     {1.1, 0.20}};
     compare->basis[red] = SL_BASIS_GRADE;
     compare->asked_floor = -1.0;
     for (double sd = -1.0; sd < 0.5; sd += 1.0) { /* nobody looked twice, or always gave the same */
         compare->repeat_sd = sd;
         for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
-            ck_assert_double_eq_tol(sl_compare_floor(compare, red, steps[i].left), steps[i].step, 1e-12);
+            ck_assert_double_eq_tol(sl_compare_least_sd(compare, red, steps[i].left), 0.5 * steps[i].step,
+                                    1e-12);
         }
     }
-    compare->repeat_sd = 0.05;
-    ck_assert_double_eq_tol(sl_compare_floor(compare, red, 0.3), 0.14, 1e-12);
-    compare->asked_floor = 0.0;
-    ck_assert_double_eq(sl_compare_floor(compare, red, 0.3), 0.0);
+    compare->repeat_sd = 0.15;
+    ck_assert_double_eq_tol(sl_compare_least_sd(compare, red, 0.3), 0.15, 1e-12);
     compare->asked_floor = 0.07;
-    ck_assert_double_eq(sl_compare_floor(compare, red, 0.3), 0.07);
+    ck_assert_double_eq(sl_compare_least_sd(compare, red, 0.3), 0.0);
     compare->asked_floor = -1.0;
     compare->basis[red] = SL_BASIS_COLOUR;
-    ck_assert_double_eq(sl_compare_floor(compare, red, 0.3), 0.0); /* the instrument read nothing */
+    ck_assert_double_eq(sl_compare_least_sd(compare, red, 0.3), 0.0); /* the instrument read nothing */
 }
 END_TEST
 
@@ -877,6 +897,6 @@ ADD(an_arm_behind_the_last_is_told)
 ADD(a_zone_behind_the_last_is_told)
 CASE("floors and dwells")
 FIXTURE(set_up, tear_down)
-ADD(the_floor_is_the_step_above_or_below_its_own)
+ADD(a_scatter_counts_as_less_than_half_a_step)
 ADD(a_planned_dwell_is_not_rounded_to_the_nearest_minute)
 END_SUITE

@@ -84,7 +84,7 @@ START_TEST(a_day_later_is_not_measured_against_undyed_hair_of_that_day)
     ck_assert_double_eq_tol(at("powder + 6 %")->seen[SL_BASIS_COLOUR].mean, SHARE, 1e-12);
     ck_assert_int_eq(at("powder + 6 %")->later.n, 1);
     ck_assert_double_eq_tol(at("powder + 6 %")->later.mean, SHARE, 1e-12); /* 10 - 5 of the same start */
-    ck_assert_double_eq_tol(sl_compare_floor(compare, red, 0.0), 2.0 * SHARE / 5.0, 1e-12);
+    ck_assert_double_eq_tol(sl_compare_least_sd(compare, red, 0.0), SHARE / 5.0, 1e-12);
     end();
 }
 END_TEST

@@ -327,16 +327,6 @@ START_TEST(an_order_leaves_an_arm_in_one_outer_third_of_every_block)
 }
 END_TEST
 
-/* t(0.975; 4) = 2.776, t(0.975; 8) = 2.306: NIST/SEMATECH e-Handbook of Statistical Methods,
- * 1.3.6.7.2, upper critical values of Student's t. */
-START_TEST(what_looks_like_a_tie_does_not_follow_student)
-{
-    ck_assert_double_eq(sl_tie_below(1, 1.0), -1.0);
-    ck_assert_double_eq_tol(sl_tie_below(3, 1.0), 2.776 * sqrt(2.0 / 3.0), 5e-4);
-    ck_assert_double_eq_tol(sl_tie_below(5, 0.1), 0.1 * 2.306 * sqrt(2.0 / 5.0), 5e-5);
-}
-END_TEST
-
 START_TEST(rinsing_all_together_costs_nothing)
 {
     small_scene small;
@@ -683,7 +673,6 @@ ADD(one_change_is_not_told_from_two)
 ADD(a_change_of_one_thing_is_told_as_another_or_as_two)
 ADD(powders_of_another_kind_are_alike)
 ADD(an_order_leaves_an_arm_in_one_outer_third_of_every_block)
-ADD(what_looks_like_a_tie_does_not_follow_student)
 ADD(rinsing_all_together_costs_nothing)
 ADD(of_zones_that_differ_alike_the_last_is_named)
 ADD(hair_is_weighed_for_fewer_swatches_than_there_are)

@@ -9,6 +9,7 @@
 #include "front/complain.h"
 #include "front/option.h"
 #include "slowlift/compare.h"
+#include "slowlift/promise.h"
 
 typedef struct sl_compare_work {
     const char *log, *test, *zone_word;
@@ -18,7 +19,8 @@ typedef struct sl_compare_work {
     int zone;           /* -1: every zone that was looked at */
     int at_min;         /* -1: the end */
     sl_compare *compare;
-    sl_rate *rates;  /* NULL for a picture */
+    sl_rate *rates; /* NULL for a picture */
+    sl_promise promise;
     sl_error unread; /* SL_OK: all of the log was read */
 } sl_compare_work;   /* start with {0} */
 

@@ -13,7 +13,7 @@
 
 sl_plan_work sl_plan_work_begin(void)
 {
-    return (sl_plan_work){.request = sl_plan_request_default(), .spread = 0.05};
+    return (sl_plan_work){.request = sl_plan_request_default(), .spread = -1.0};
 }
 
 /* "5min,10min" as whole minutes. */
@@ -106,9 +106,8 @@ const sl_option sl_plan_options[SL_PLAN_OPTIONS] = {
               .least = 0.001, .most = 10.0, .help = N_("step of the scale (0.1g)")),
     SL_OPTION(sl_plan_work, request.waste, sl_option_share, .name = "waste", .value = N_("SHARE"),
               .help = N_("mix made beyond need (10%)")),
-    SL_OPTION_SAID(sl_plan_work, spread, spread_given, sl_option_share, .name = "spread",
-                   .value = N_("SHARE"),
-                   .help = N_("how far swatches of one mix scatter, for what looks even (5%, assumed)")),
+    SL_OPTION(sl_plan_work, spread, sl_option_share, .name = "spread", .value = N_("SHARE"),
+              .help = N_("how far swatches of one strip scatter, for what can be told (5%, assumed)")),
     SL_OPTION(sl_plan_work, request.seed, sl_option_seed, .name = "seed", .value = "N",
               .help = N_("of the order and the codes")),
 };
@@ -143,14 +142,15 @@ bool sl_plan_work_check(const sl_plan_work *work, sl_error *error)
 bool sl_plan_work_compute(sl_plan_work *work, const sl_scene *scene, sl_solver *solver, bool blind,
                           sl_error *error)
 {
-    work->page = (sl_plan_page){.spread = work->spread, .spread_given = work->spread_given, .blind = blind};
+    work->page = (sl_plan_page){.blind = blind};
     sl_plan_work_settle(work, scene);
     const bool good = (work->class_s == 0 ||
                        sl_plan_fit_find(&work->page.fit, scene, &work->request, work->class_s, error)) &&
                       sl_plan_make(&work->plan, scene, &work->request, error) &&
                       sl_timeline_solve(&work->timeline, scene, NULL, 0, solver, NULL, error) &&
                       sl_plan_if_together(work->plan, solver, &work->page.together, error) &&
-                      sl_plan_if_one_bowl(work->plan, solver, &work->page.one_bowl, error);
+                      sl_plan_if_one_bowl(work->plan, solver, &work->page.one_bowl, error) &&
+                      sl_promise_of(&work->page.promise, scene, work->request.blocks, work->spread, error);
     work->page.plan = work->plan;
     work->page.timeline = work->timeline;
     return good;

@@ -15,8 +15,7 @@ typedef struct sl_plan_work {
     int n_who;
     int class_s; /* 0: no end */
     bool class_given;
-    double spread;
-    bool spread_given;
+    double spread; /* -1: assumed */
     sl_plan *plan;
     sl_timeline *timeline;
     sl_plan_page page; /* once computed */

@@ -133,24 +133,16 @@ static bool prepare_person(sl_report_work *work, const char *form, sl_error *err
 
 /* ---- the whole ------------------------------------------------------------------------------------- */
 
-static int blocks_of(const sl_kept_test *kept)
-{
-    int n = 0;
-    for (int i = 0; i < kept->n; i++) {
-        n = kept->swatches[i].block >= n ? kept->swatches[i].block + 1 : n;
-    }
-    return n;
-}
-
 static bool prepare_whole(sl_report_work *work, sl_error *error)
 {
     sl_plan_request request = sl_plan_request_default();
-    request.blocks = blocks_of(&work->kept);
     request.people = 2; /* its hands are not told: they may have been several */
     if (!sl_compare_read(&work->compare, work->kept.log, &work->kept.test, -1.0, error) ||
-        !sl_compare_rates(&work->rates, work->compare, error)) {
+        !sl_compare_rates(&work->rates, work->compare, error) ||
+        !sl_promise_of(&work->promise, work->kept.scene, work->compare->n_blocks, -1.0, error)) {
         return false;
     }
+    request.blocks = work->compare->n_blocks;
     work->curves = sl_seen_curves_make(work->compare, error);
     work->solver = work->curves ? sl_solver_new(error) : NULL;
     const bool good =
@@ -158,16 +150,15 @@ static bool prepare_whole(sl_report_work *work, sl_error *error)
         (work->kept.scene->untold || /* nobody's hair is planned */
          sl_plan_make(&work->plan, work->kept.scene, &request, error)) &&
         sl_timeline_solve(&work->timeline, work->kept.scene, NULL, 0, work->solver, NULL, error);
-    work->whole = (sl_whole_paper){.kept = &work->kept,
-                                   .plan = {.plan = work->plan,
-                                            .timeline = work->timeline,
-                                            .spread = work->compare->pooled_sd,
-                                            .spread_given = work->compare->pooled_sd >= 0.0},
-                                   .seen = {.compare = work->compare,
-                                            .only = -1,
-                                            .rates = work->rates,
-                                            .curves = work->curves,
-                                            .chosen = -1}};
+    work->whole =
+        (sl_whole_paper){.kept = &work->kept,
+                         .plan = {.plan = work->plan, .timeline = work->timeline, .promise = work->promise},
+                         .seen = {.compare = work->compare,
+                                  .only = -1,
+                                  .rates = work->rates,
+                                  .promise = &work->promise,
+                                  .curves = work->curves,
+                                  .chosen = -1}};
     work->say = sl_paper_whole;
     work->of = &work->whole;
     work->answer.draws = sl_draws_usual();
@@ -192,6 +183,9 @@ static bool prepare(sl_report_work *work, sl_error *error)
         work->say = sl_paper_labels;
         work->of = &work->label;
         return true;
+    }
+    if (!sl_log_real(work->kept.log, work->kept.test.id, error)) {
+        return false;
     }
     return work->school ? prepare_school(work, error)
            : form       ? prepare_person(work, form, error)

@@ -30,6 +30,7 @@ typedef struct sl_report_work {
     sl_timeline *timeline;
     sl_compare *compare;
     sl_rate *rates;
+    sl_promise promise;
     sl_seen_curves *curves;
     sl_answer_work answer; /* without a scene where the model says nothing of this one */
     char *words;           /* of the outcomes' file */

@@ -17,6 +17,12 @@ const sl_seen_arm *sl_compare_arm(const sl_compare *compare, int arm, int zone)
     return &compare->arms[arm * compare->scene->n_zones + zone];
 }
 
+bool sl_compare_before(const sl_compare *compare, int zone, int less, int other)
+{
+    const int n = compare->scene->n_arms;
+    return compare->before[(zone * n + less) * n + other];
+}
+
 bool sl_compare_shows(const sl_compare *compare, int zone)
 {
     for (int a = 0; a < compare->scene->n_arms; a++) {
@@ -29,12 +35,6 @@ bool sl_compare_shows(const sl_compare *compare, int zone)
 
 /* ---- means ------------------------------------------------------------------------------------------------
  */
-
-/* One value for each swatch of an arm. */
-typedef struct sl_values {
-    double seen[SL_BENCH_MOST], planned[SL_BENCH_MOST], later[SL_BENCH_MOST];
-    int n, n_later;
-} sl_values;
 
 /* The last look after hours, when there are several. */
 static const sl_seen_group *last_later(const sl_compare *compare, int swatch, int zone)
@@ -50,44 +50,86 @@ static const sl_seen_group *last_later(const sl_compare *compare, int swatch, in
     return last;
 }
 
-static void gather(const sl_compare *compare, int arm, int zone, sl_basis basis, sl_values *values)
+/* What is ranked of a swatch, and by how much its planned time differs; SL_NOT_READ: nothing. */
+static double left_of(const sl_compare *compare, int swatch, int zone, sl_basis basis, double *to_planned)
 {
-    values->n = values->n_later = 0;
-    for (int i = 0; compare->at_min >= 0 && i < compare->n_swatches; i++) {
-        const double left = compare->bench[i].arm == arm
-                                ? sl_swatch_at(compare, i, zone, basis, compare->at_min)
-                                : SL_NOT_READ;
+    const sl_seen_bench *const bench = &compare->bench[swatch];
+    if (compare->at_min >= 0) {
+        *to_planned = bench->piece_to_planned[zone];
+        return sl_swatch_at(compare, swatch, zone, basis, compare->at_min);
+    }
+    const sl_seen_group *const end = sl_looks_find(compare, swatch, zone, SL_NOT_READ, SL_NOT_READ);
+    *to_planned = bench->to_planned[zone];
+    return end ? end->left[basis] : SL_NOT_READ;
+}
+
+/* Whether dye is ranked there. */
+static bool is_ranked(const sl_compare *compare, int arm, int zone)
+{
+    return arm >= 0 && !compare->scene->arms[arm].undyed && compare->scene->zones[zone].recipe.n_dyes > 0;
+}
+
+static sl_seen_arm *arm_at(const sl_compare *compare, int arm, int zone)
+{
+    return &compare->arms[arm * compare->scene->n_zones + zone];
+}
+
+static double least_sd(const sl_compare *compare, int zone, sl_basis basis, double left);
+
+/* Swatches lie in the log by block. */
+static int gather(const sl_compare *compare, int zone, sl_basis basis, bool planned, sl_block_value *value)
+{
+    int n = 0;
+    for (int i = 0; i < compare->n_swatches; i++) {
+        const int arm = compare->bench[i].arm;
+        double to_planned = 1.0;
+        const double left =
+            is_ranked(compare, arm, zone) ? left_of(compare, i, zone, basis, &to_planned) : SL_NOT_READ;
         if (left > SL_NOT_READ) {
-            values->seen[values->n] = left;
-            values->planned[values->n++] = left * compare->bench[i].piece_to_planned[zone];
+            value[n++] =
+                (sl_block_value){arm, compare->swatches[i].block, left * (planned ? to_planned : 1.0)};
         }
     }
-    for (int i = 0; compare->at_min < 0 && i < compare->n_swatches; i++) {
-        const sl_seen_group *const end =
-            compare->bench[i].arm == arm ? sl_looks_find(compare, i, zone, SL_NOT_READ, SL_NOT_READ) : NULL;
-        if (!end || end->left[basis] <= SL_NOT_READ) {
-            continue;
+    return planned && !sl_compare_has_planned(compare) ? 0 : n;
+}
+
+static void means_of(sl_compare *compare, int zone, sl_basis basis, bool planned, sl_block_value *value,
+                     sl_blocks *blocks)
+{
+    const int n = gather(compare, zone, basis, planned, value);
+    sl_blocks_of(blocks, value, n, compare->scene->n_arms);
+    for (int arm = 0; arm < compare->scene->n_arms; arm++) {
+        double own[SL_BENCH_MOST];
+        int n_own = 0;
+        for (int i = 0; i < n; i++) {
+            own[n_own] = value[i].value;
+            n_own += value[i].strip == arm ? 1 : 0;
         }
-        const sl_seen_group *const later = last_later(compare, i, zone);
-        values->seen[values->n] = end->left[basis];
-        values->planned[values->n++] = end->left[basis] * compare->bench[i].to_planned[zone];
-        if (later && later->left[basis] > SL_NOT_READ) {
-            values->later[values->n_later++] = later->left[basis] - end->left[basis];
-        }
+        sl_seen_arm *const at = arm_at(compare, arm, zone);
+        sl_seen_mean *const mean = planned ? &at->at_planned[basis] : &at->seen[basis];
+        *mean = sl_seen_mean_of(own, n_own);
+        mean->mean = n_own > 0 ? blocks->mean[arm] : SL_NOT_READ;
+        blocks->least_sd[arm] = least_sd(compare, zone, basis, blocks->mean[arm]);
+        mean->half = sl_blocks_half(blocks, arm, 0.95);
+        mean->half += mean->half >= 0.0 && basis == SL_BASIS_GRADE ? sl_wipe_lean(mean->mean) : 0.0;
     }
 }
 
-static void means_of(sl_compare *compare, int arm, int zone, sl_values *values)
+static void later_of(const sl_compare *compare, int arm, int zone)
 {
-    sl_seen_arm *const at = &compare->arms[arm * compare->scene->n_zones + zone];
-    for (int basis = 0; basis < SL_BASES; basis++) {
-        gather(compare, arm, zone, (sl_basis)basis, values);
-        at->seen[basis] = sl_seen_mean_of(values->seen, values->n);
-        at->at_planned[basis] =
-            sl_seen_mean_of(values->planned, sl_compare_has_planned(compare) ? values->n : 0);
+    double later[SL_BENCH_MOST];
+    int n = 0;
+    for (int i = 0; compare->at_min < 0 && i < compare->n_swatches; i++) {
+        double to_planned = 1.0;
+        const sl_basis basis = compare->basis[zone];
+        const double left =
+            compare->bench[i].arm == arm ? left_of(compare, i, zone, basis, &to_planned) : SL_NOT_READ;
+        const sl_seen_group *const again = left > SL_NOT_READ ? last_later(compare, i, zone) : NULL;
+        if (again && again->left[basis] > SL_NOT_READ) {
+            later[n++] = again->left[basis] - left;
+        }
     }
-    gather(compare, arm, zone, compare->basis[zone], values);
-    at->later = sl_seen_mean_of(values->later, values->n_later);
+    arm_at(compare, arm, zone)->later = sl_seen_mean_of(later, n);
 }
 
 /* By the instrument only where it read every swatch that was graded, so that no arm is judged by
@@ -140,20 +182,8 @@ static bool predict(const sl_compare *compare, int arm, double left[SL_MAX_ZONES
 /* ---- places
  * ------------------------------------------------------------------------------------------------- */
 
-/* For lack of repeats: a step of the scale of grades at this share, or a colour difference that a
- * hair's being laid anew makes by itself. */
+/* A colour difference that a hair's being laid anew makes by itself. */
 static const double STILL_NOISE_DE = 2.0; /* dE*ab (assumed; docs/science.md) */
-
-static double grade_step(double left)
-{
-    for (int i = SL_WIPES - 1; i > 0; i--) {
-        const double low = sl_wipe_share((sl_wipe)i), high = sl_wipe_share((sl_wipe)(i - 1));
-        if (left < high) {
-            return high - low;
-        }
-    }
-    return sl_wipe_share((sl_wipe)0) - sl_wipe_share((sl_wipe)1);
-}
 
 static double colour_noise(const sl_compare *compare, int zone)
 {
@@ -169,98 +199,104 @@ static double colour_noise(const sl_compare *compare, int zone)
     return n > 0 ? STILL_NOISE_DE * n / sum : 0.0;
 }
 
-double sl_compare_floor(const sl_compare *compare, int zone, double left)
+static double least_sd(const sl_compare *compare, int zone, sl_basis basis, double left)
 {
     if (compare->asked_floor >= 0.0) {
-        return compare->asked_floor;
+        return 0.0;
     }
-    if (compare->basis[zone] == SL_BASIS_COLOUR) {
-        return colour_noise(compare, zone);
-    }
-    /* Repeatability limit, ISO 5725-6: 95 of 100 differences of two looks are smaller. Grades that
-     * never differed say that the judge is steady, not that the scale has no steps. */
-    return compare->repeat_sd > 0.0 ? 2.8 * compare->repeat_sd : grade_step(left);
+    return basis == SL_BASIS_COLOUR ? 0.5 * colour_noise(compare, zone)
+                                    : fmax(0.5 * sl_wipe_step(left), compare->repeat_sd);
 }
 
-static bool clearly_less(const sl_compare *compare, int zone, const sl_seen_mean *one,
-                         const sl_seen_mean *other)
+double sl_compare_least_sd(const sl_compare *compare, int zone, double left)
 {
-    return one->n > 1 && other->n > 1 &&
-           other->mean - one->mean > sl_compare_floor(compare, zone, one->mean) &&
-           one->mean + one->half < other->mean - other->half;
+    return least_sd(compare, zone, compare->basis[zone], left);
 }
 
-static void find_places(sl_compare *compare, int zone, bool planned)
+/* What one comparison of a whole test takes. */
+typedef struct sl_counting {
+    sl_block_value value[SL_BENCH_MOST];
+    sl_blocks other; /* of the basis that is not ranked */
+    sl_blocks *zone; /* [n_zones] */
+    sl_comparison *room;
+} sl_counting;
+
+static void place_all(sl_compare *compare, sl_counting *with, bool planned)
 {
-    const int n = compare->scene->n_arms;
-    const sl_basis basis = compare->basis[zone];
-    uint32_t before[SL_MAX_ARMS * SL_MAX_ARMS] = {0};
-    const sl_seen_mean *mean[SL_MAX_ARMS];
-    bool has[SL_MAX_ARMS] = {false};
+    const int n_zones = compare->scene->n_zones, n_arms = compare->scene->n_arms;
     int place[SL_MAX_ARMS];
-    for (int a = 0; a < n; a++) {
-        const sl_seen_arm *const arm = sl_compare_arm(compare, a, zone);
-        mean[a] = planned ? &arm->at_planned[basis] : &arm->seen[basis];
-        has[a] = mean[a]->n > 0;
-    }
-    for (int i = 0; i < n * n; i++) {
-        before[i] = clearly_less(compare, zone, mean[i / n], mean[i % n]) ? 1 : 0;
-    }
-    sl_rank_places(before, 1, n, has, place);
-    for (int a = 0; a < n; a++) {
-        sl_seen_arm *const arm = &compare->arms[a * compare->scene->n_zones + zone];
-        *(planned ? &arm->place_at_planned : &arm->place) = place[a];
+    sl_blocks_calm(with->zone, n_zones);
+    compare->comparisons =
+        sl_before_together(with->zone, n_zones, fmax(compare->asked_floor, 0.0), with->room, compare->before);
+    for (int z = 0; z < n_zones; z++) {
+        sl_strip_places(&with->zone[z], compare->before + (size_t)z * (size_t)(n_arms * n_arms), place);
+        for (int a = 0; a < n_arms; a++) {
+            *(planned ? &arm_at(compare, a, z)->place_at_planned : &arm_at(compare, a, z)->place) = place[a];
+        }
     }
 }
 
-static void pool(sl_compare *compare)
+/* The planned ones first, so that what lies before what is of what was seen. */
+static void compare_all(sl_compare *compare, sl_counting *with)
 {
-    double squares = 0.0;
+    double within = 0.0;
     int freedom = 0;
-    for (int i = 0; i < compare->scene->n_arms * compare->scene->n_zones; i++) {
-        const sl_seen_mean *const seen = &compare->arms[i].seen[compare->basis[i % compare->scene->n_zones]];
-        if (seen->n > 1) {
-            squares += seen->sd * seen->sd * (seen->n - 1);
-            freedom += seen->n - 1;
+    for (int planned = 1; planned >= 0; planned--) {
+        for (int z = 0; z < compare->scene->n_zones; z++) {
+            for (int basis = 0; basis < SL_BASES; basis++) {
+                const bool ranked = (sl_basis)basis == compare->basis[z];
+                means_of(compare, z, (sl_basis)basis, planned == 1, with->value,
+                         ranked ? &with->zone[z] : &with->other);
+            }
         }
+        place_all(compare, with, planned == 1);
     }
-    compare->pooled_sd = freedom > 0 ? sqrt(squares / freedom) : -1.0;
-}
-
-static bool count_arm(sl_compare *compare, int arm, sl_values *values, sl_error *error)
-{
-    double left[SL_MAX_ZONES];
-    if (!predict(compare, arm, left, error)) {
-        return false;
-    }
+    compare->even_below = -1.0;
     for (int z = 0; z < compare->scene->n_zones; z++) {
-        if (!compare->scene->arms[arm].undyed && compare->scene->zones[z].recipe.n_dyes > 0) {
-            means_of(compare, arm, z, values);
-            compare->arms[arm * compare->scene->n_zones + z].predicted = left[z];
+        within += with->zone[z].within;
+        freedom += with->zone[z].freedom;
+        compare->scatter[z].freedom = with->zone[z].freedom;
+        compare->scatter[z].sd = with->zone[z].sd;
+        for (int i = 0; i < compare->scene->n_arms * compare->scene->n_arms; i++) {
+            const int one = i / compare->scene->n_arms, other = i % compare->scene->n_arms;
+            const double from =
+                one < other ? sl_blocks_told_from(&with->zone[z], one, other, compare->comparisons) : -1.0;
+            compare->even_below = from >= 0.0 && (compare->even_below < 0.0 || from < compare->even_below)
+                                      ? from
+                                      : compare->even_below;
         }
     }
-    return true;
+    compare->pooled_sd = freedom > 0 ? sqrt(within / freedom) : -1.0;
 }
 
 static bool count(sl_compare *compare, sl_error *error)
 {
     const int n_zones = compare->scene->n_zones, n_arms = compare->scene->n_arms;
-    sl_values *const values = sl_new(1, sizeof *values, "comparing", error);
-    bool good = values != NULL;
+    const size_t pairs = (size_t)n_zones * (size_t)(n_arms * (n_arms - 1) / 2);
+    sl_counting *const with = sl_new(1, sizeof *with, "comparing", error);
+    double left[SL_MAX_ZONES];
+    bool good = with && (with->zone = sl_new((size_t)n_zones, sizeof *with->zone, "comparing", error)) &&
+                (with->room = sl_new(pairs + 1, sizeof *with->room, "comparing", error));
     for (int z = 0; z < n_zones; z++) {
         compare->basis[z] = basis_of(compare, z);
     }
     for (int a = 0; good && a < n_arms; a++) {
-        good = count_arm(compare, a, values, error);
-    }
-    for (int z = 0; good && z < n_zones; z++) {
-        find_places(compare, z, false);
-        find_places(compare, z, true);
+        good = predict(compare, a, left, error);
+        for (int z = 0; good && z < n_zones; z++) {
+            if (is_ranked(compare, a, z)) {
+                arm_at(compare, a, z)->predicted = left[z];
+                later_of(compare, a, z);
+            }
+        }
     }
     if (good) {
-        pool(compare);
+        compare_all(compare, with);
     }
-    sl_free(values);
+    if (with) {
+        sl_free(with->zone);
+        sl_free(with->room);
+    }
+    sl_free(with);
     return good;
 }
 
@@ -284,7 +320,9 @@ static bool prepare(sl_compare *compare, sl_log *log, sl_error *error)
     const size_t cells = (size_t)compare->scene->n_arms * (size_t)compare->scene->n_zones;
     compare->bench = sl_new((size_t)compare->n_swatches + 1, sizeof *compare->bench, "comparing", error);
     compare->arms = sl_new(cells, sizeof *compare->arms, "comparing", error);
-    if (!compare->bench || !compare->arms) {
+    compare->before =
+        sl_new(cells * (size_t)compare->scene->n_arms, sizeof *compare->before, "comparing", error);
+    if (!compare->bench || !compare->arms || !compare->before) {
         return false;
     }
     const sl_seen_mean none = sl_seen_mean_of(NULL, 0);
@@ -294,6 +332,8 @@ static bool prepare(sl_compare *compare, sl_log *log, sl_error *error)
     }
     for (int i = 0; i < compare->n_swatches; i++) {
         compare->bench[i].arm = sl_scene_arm(compare->scene, compare->swatches[i].arm);
+        compare->n_blocks = compare->swatches[i].block >= compare->n_blocks ? compare->swatches[i].block + 1
+                                                                            : compare->n_blocks;
         for (int z = 0; z < SL_MAX_ZONES; z++) {
             compare->bench[i].to_planned[z] = compare->bench[i].piece_to_planned[z] = 1.0;
         }
@@ -311,13 +351,11 @@ bool sl_compare_read(sl_compare **compare, sl_log *log, const sl_log_test *test,
     made->test = *test;
     made->asked_floor = noise_floor;
     made->at_min = -1;
-    double speed = 0.0;
-    if (!sl_log_rehearsal(log, test->id, &speed, error) || !prepare(made, log, error) ||
+    if (!sl_log_real(log, test->id, error) || !prepare(made, log, error) ||
         !sl_handling_read(made, log, error) || !sl_looks_read(made, log, error) || !count(made, error)) {
         sl_compare_free(made);
         return false;
     }
-    made->rehearsal = speed > 0.0;
     *compare = made;
     return true;
 }
@@ -334,5 +372,6 @@ void sl_compare_free(sl_compare *compare)
     sl_free(compare->groups);
     sl_free(compare->deviations);
     sl_free(compare->arms);
+    sl_free(compare->before);
     sl_free(compare);
 }

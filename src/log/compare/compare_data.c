@@ -35,7 +35,7 @@ static const char *noted(const sl_deviation *deviation)
     SAY(part, within, "mean", what, sl_if_known((mean_of).n > 0, (mean_of).mean))                            \
     SAY(part, within, "swatches", what "_swatches", sl_if_known((mean_of).n > 0, (mean_of).n))               \
     SAY(part, within, "sd", what "_sd", sl_if_known((mean_of).n > 1, (mean_of).sd))                          \
-    SAY(part, within, "half_width", what "_half_width", sl_if_known((mean_of).n > 1, (mean_of).half))
+    SAY(part, within, "half_width", what "_half_width", sl_if_known((mean_of).half >= 0.0, (mean_of).half))
 #define SEEN(SAY, what, mean_of) MEAN(SAY, what, what, mean_of)
 #define PLACE(SAY)                                                                                           \
     SAY(let, const sl_seen_arm *const seen = sl_compare_arm(compare, arm, zone))                             \
@@ -116,14 +116,28 @@ static const sl_columns lines =
     LATER(SAY)
 SL_TABLE(arms, ARM, sl_compare, compare);
 
+/* which: the zone; place: among all pairs. */
+#define BEFORE(SAY)                                                                                          \
+    SAY(let, const sl_scene *const scene = compare->scene)                                                   \
+    SAY(let, const int one = (int)table->place / scene->n_arms)                                              \
+    SAY(let, const int other = (int)table->place % scene->n_arms)                                            \
+    SAY(skip, !sl_compare_before(compare, (int)table->which, one, other))                                    \
+    SAY(text, "arm", scene->arms[one].name)                                                                  \
+    SAY(text, "before", scene->arms[other].name)
+SL_FLAT_TABLE(befores, BEFORE, sl_compare, compare);
+
 #define ZONE(SAY)                                                                                            \
     SAY(let, const sl_compare *const compare = page->compare)                                                \
     SAY(let, const int zone = (int)table->place)                                                             \
     SAY(skip, !sl_compare_page_shows(page, zone))                                                            \
     SAY(text, "zone", compare->scene->zones[zone].name)                                                      \
     SAY(text, "basis", basis_words[compare->basis[zone]])                                                    \
-    SAY(number, "tie_below_at_nothing_left", sl_compare_floor(compare, zone, 0.0))                           \
-    SAY(rows, "arms", arms, compare, zone, compare->scene->n_arms)
+    SAY(let, const bool repeated = compare->scatter[zone].freedom > 0)                                       \
+    SAY(number, "scatter_sd", sl_if_known(repeated, compare->scatter[zone].sd))                              \
+    SAY(number, "scatter_freedom", compare->scatter[zone].freedom)                                           \
+    SAY(number, "least_scatter_at_nothing_left", sl_compare_least_sd(compare, zone, 0.0))                    \
+    SAY(rows, "arms", arms, compare, zone, compare->scene->n_arms)                                           \
+    SAY(rows, "told_apart", befores, compare, zone, (long)compare->scene->n_arms * compare->scene->n_arms)
 SL_TABLE(zones, ZONE, sl_compare_page, page);
 
 #define RATE(SAY)                                                                                            \
@@ -163,7 +177,7 @@ SL_FLAT_TABLE(judges_record, JUDGES, sl_agreement, judges);
     SAY(text, "title", compare->test.title)                                                                  \
     SAY(text, "scene", compare->test.scene_name)                                                             \
     SAY(number, "swatches", compare->n_swatches)                                                             \
-    SAY(yes, "rehearsal", compare->rehearsal)                                                                \
+    SAY(yes, "rehearsal", false) /* one is never compared */                                                 \
     AT(SAY)                                                                                                  \
     SAY(rows, "zones", zones, page, 0, scene->n_zones)                                                       \
     SAY(rows, "rates", rates, page, 0, (long)scene->n_zones * scene->n_arms)                                 \
@@ -172,4 +186,4 @@ SL_FLAT_TABLE(judges_record, JUDGES, sl_agreement, judges);
     SAY(cautions, SL_ON_OUTCOME)
 SL_TABLE(compare_record, COMPARE, sl_compare_page, page);
 
-const sl_export sl_compare_export = {"compare", 2, &compare_record, &lines};
+const sl_export sl_compare_export = {"compare", 3, &compare_record, &lines};

@@ -11,11 +11,13 @@
 #include "document/table.h"
 #include "log/compare/seen_curves.h"
 #include "slowlift/compare.h"
+#include "slowlift/promise.h"
 
 typedef struct sl_compare_page {
     const sl_compare *compare;
     int only;                     /* this zone alone; -1: every zone that was looked at */
     const sl_rate *rates;         /* [arm][zone]; NULL: not asked */
+    const sl_promise *promise;    /* of a plan of its size; NULL: not told */
     const sl_seen_curves *curves; /* with its chart, and looks on the way; NULL: without */
     int chosen;                   /* the arm whose curve is drawn thicker; -1: none */
 } sl_compare_page;
@@ -34,12 +36,15 @@ void sl_compare_place_words(const sl_compare *compare, int arm, int zone, char *
 void sl_seen_mean_words(const sl_seen_mean *mean, char *text, size_t size);
 /* Who came first in this zone, in one sentence. */
 void sl_compare_first_words(const sl_compare *compare, int zone, char *text, size_t size);
-void sl_compare_floor_words(const sl_compare *compare, int zone, char *text, size_t size);
+/* Before which others the arm lies; false: before none. */
+bool sl_compare_before_words(const sl_compare *compare, int arm, int zone, char *text, size_t size);
+/* By how much one swatch scatters, and how little of it counts. */
+void sl_compare_scatter_words(const sl_compare *compare, int zone, char *text, size_t size);
 void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation, char *text, size_t size);
 /* What went otherwise than planned, in all. */
 void sl_compare_handling_words(const sl_compare_page *page, char *text, size_t size);
 /* What these swatches could not show. */
-void sl_compare_unseen_words(const sl_compare *compare, char *text, size_t size);
+void sl_compare_unseen_words(const sl_compare_page *page, char *text, size_t size);
 /* False: nobody looked twice with another judge. */
 bool sl_compare_judges_words(const sl_compare *compare, char *text, size_t size);
 bool sl_compare_later_words(const sl_compare_page *page, char *text, size_t size);

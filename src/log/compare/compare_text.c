@@ -96,7 +96,12 @@ static void say_zone(sl_document *document, const sl_compare_page *page, int zon
         say_predicted(document, arm->predicted);
         sl_document_cell(document, "%d", arm->seen[basis].n);
     }
-    sl_compare_floor_words(compare, zone, text, sizeof text);
+    for (int i = 0; i < n; i++) {
+        if (sl_compare_before_words(compare, order[i], zone, text, sizeof text)) {
+            sl_document_item(document, "%s", text);
+        }
+    }
+    sl_compare_scatter_words(compare, zone, text, sizeof text);
     sl_document_say(document, "%s", text);
     say_chart(document, page, zone);
 }
@@ -177,7 +182,7 @@ static void say_summary(sl_document *document, const sl_compare_page *page)
         sl_compare_handling_words(page, text, sizeof text);
         sl_document_say(document, "%s", text);
     }
-    sl_compare_unseen_words(page->compare, text, sizeof text);
+    sl_compare_unseen_words(page, text, sizeof text);
     sl_document_say(document, "%s", text);
     if (sl_compare_judges_words(page->compare, text, sizeof text)) {
         sl_document_say(document, "%s", text);
@@ -214,9 +219,6 @@ static void say_top(sl_document *document, const sl_compare_page *page)
     if (sl_edition_since(sl_editions, sl_edition_now, compare->test.model, text)) {
         sl_document_say(document, "%s", text);
     }
-    if (compare->rehearsal) {
-        sl_document_say(document, "%s", _("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***"));
-    }
     if (compare->at_min >= 0 && sl_compare_at_words(page, text, sizeof text)) {
         sl_document_say(document, "%s", text);
     }
@@ -244,13 +246,16 @@ void sl_compare_say(sl_document *document, const void *of, sl_error *error)
     sl_document_say(
         document, "%s",
         !sl_compare_has_planned(compare)
-            ? _("Each number is a mean over swatches; judges and looks of one swatch were averaged first. In "
-                "brackets the 95 % interval of the mean. Strips are even where intervals overlap or the "
-                "difference is noise. What swatches did says nothing about a person's hair.")
-            : _("Each number is a mean over swatches; judges and looks of one swatch were averaged first. In "
-                "brackets the 95 % interval of the mean. At planned time: what was seen, times the model's "
-                "colour left at the planned time over that at the time it had. Strips are even where "
-                "intervals overlap or the difference is noise. What swatches did says nothing about a "
+            ? _("Each number is a mean over swatches, rounds made alike; judges and looks of one swatch were "
+                "averaged first. In brackets its 95 % interval, all scatter pooled. A strip comes before "
+                "another where luck alone would tell any such, in all colours together, in fewer than 5 of "
+                "100 tests; else they are even. What swatches did says nothing about a person's hair.")
+            : _("Each number is a mean over swatches, rounds made alike; judges and looks of one swatch were "
+                "averaged first. In brackets its 95 % interval, all scatter pooled. At planned time: what "
+                "was "
+                "seen, times the model's colour left at the planned time over that at the time it had. A "
+                "strip comes before another where luck alone would tell any such, in all colours together, "
+                "in fewer than 5 of 100 tests; else they are even. What swatches did says nothing about a "
                 "person's hair."));
     sl_document_heading(document, _("Of the model"));
     sl_document_end(document, SL_ON_OUTCOME);

@@ -96,16 +96,6 @@ static void names_of_first(const sl_compare *compare, int zone, char *text, size
     }
 }
 
-static bool any_alone(const sl_compare *compare, int zone)
-{
-    for (int a = 0; a < compare->scene->n_arms; a++) {
-        if (seen_of(compare, a, zone)->n == 1) {
-            return true;
-        }
-    }
-    return false;
-}
-
 void sl_compare_first_words(const sl_compare *compare, int zone, char *text, size_t size)
 {
     int order[SL_MAX_ARMS];
@@ -114,8 +104,9 @@ void sl_compare_first_words(const sl_compare *compare, int zone, char *text, siz
     const int n = sl_compare_order(compare, zone, order), first = with_place(compare, zone, 1);
     if (n > 1 && first == n) {
         snprintf(text, size,
-                 any_alone(compare, zone) ? _("In %s no order can be told: one swatch shows no spread.")
-                                          : _("In %s no strip came clearly before another: all are even."),
+                 compare->scatter[zone].freedom == 0
+                     ? _("In %s no order can be told: one swatch shows no spread.")
+                     : _("In %s no strip came clearly before another: all are even."),
                  name);
         return;
     }
@@ -130,27 +121,55 @@ void sl_compare_first_words(const sl_compare *compare, int zone, char *text, siz
     }
 }
 
-void sl_compare_floor_words(const sl_compare *compare, int zone, char *text, size_t size)
+bool sl_compare_before_words(const sl_compare *compare, int arm, int zone, char *text, size_t size)
 {
-    char number[16];
-    const double noise = sl_compare_floor(compare, zone, 0.0);
-    sl_percent(noise, number, sizeof number);
+    char names[600] = "";
+    int order[SL_MAX_ARMS];
+    const int n = sl_compare_order(compare, zone, order);
+    for (int i = 0; i < n; i++) {
+        if (sl_compare_before(compare, zone, arm, order[i])) {
+            sl_append_item(names, sizeof names, ", ", "\"%s\"",
+                           sl_arm_title(&compare->scene->arms[order[i]]));
+        }
+    }
+    snprintf(text, size, _("\"%s\" comes before %s."), sl_arm_title(&compare->scene->arms[arm]), names);
+    return names[0] != '\0';
+}
+
+void sl_compare_scatter_words(const sl_compare *compare, int zone, char *text, size_t size)
+{
+    char number[16], least[16];
+    if (compare->scatter[zone].freedom == 0) {
+        snprintf(text, size, "%s", _("No strip was repeated here: nothing tells luck from a difference."));
+        return;
+    }
+    sl_percent(compare->scatter[zone].sd, number, sizeof number);
     if (compare->asked_floor >= 0.0) {
-        snprintf(text, size, _("Two means less than %s points of 100 apart are even (as asked)."), number);
+        sl_percent(compare->asked_floor, least, sizeof least);
+        snprintf(text, size,
+                 _("A swatch scatters by %s points of 100 about its strip and round; two means less than %s "
+                   "apart are even (as asked)."),
+                 number, least);
     } else if (compare->basis[zone] == SL_BASIS_COLOUR) {
+        sl_percent(sl_compare_least_sd(compare, zone, 0.0), least, sizeof least);
         snprintf(text, size,
-                 _("By the instrument: two means less than %s points of 100 apart are even, a colour "
-                   "difference of 2 that laying hair anew makes by itself (assumed)."),
-                 number);
+                 _("By the instrument: a swatch scatters by %s points of 100 about its strip and round, and "
+                   "counts as no less than %s: half of what laying hair anew makes by itself (assumed)."),
+                 number, least);
     } else if (compare->repeat_sd > 0.0) {
-        snprintf(text, size,
-                 _("By wipe grades: two means less than %s points of 100 apart are even; so far apart are "
-                   "two looks of one judge at the same (from %d looks again)."),
-                 number, compare->repeats);
+        sl_percent(compare->repeat_sd, least, sizeof least);
+        snprintf(
+            text, size,
+            _("By wipe grades: a swatch scatters by %s points of 100 about its strip and round, and counts "
+              "as no less than half a step of the grades, or the %s by which a judge's looks at the same "
+              "scatter (%d looked again)."),
+            number, least, compare->repeats);
     } else {
-        snprintf(text, size, "%s",
-                 _("By wipe grades: two means less than one step of the grades apart are even; too few looks "
-                   "were repeated to know better."));
+        snprintf(
+            text, size,
+            _("By wipe grades: a swatch scatters by %s points of 100 about its strip and round, and counts "
+              "as no less than half a step of the grades."),
+            number);
     }
 }
 
@@ -276,30 +295,32 @@ void sl_compare_handling_words(const sl_compare_page *page, char *text, size_t s
     }
 }
 
-/* Equal grades scatter by rounding alone; two steps of any scale lie further apart. */
-static const double EQUAL_GRADES = 1e-9;
-
-void sl_compare_unseen_words(const sl_compare *compare, char *text, size_t size)
+/* Of what is ranked: grades, where any colour is ranked by them. */
+static double promised(const sl_compare_page *page)
 {
+    for (int z = 0; z < page->compare->scene->n_zones; z++) {
+        if (sl_compare_page_shows(page, z) && page->compare->basis[z] == SL_BASIS_GRADE) {
+            return page->promise->graded;
+        }
+    }
+    return page->promise->read;
+}
+
+void sl_compare_unseen_words(const sl_compare_page *page, char *text, size_t size)
+{
+    const sl_compare *const compare = page->compare;
     int least = 0;
     for (int i = 0; i < compare->scene->n_arms * compare->scene->n_zones; i++) {
         const int n = compare->arms[i].seen[compare->basis[i % compare->scene->n_zones]].n;
         least = n > 0 && (least == 0 || n < least) ? n : least;
     }
-    const double below = compare->pooled_sd >= 0.0 ? sl_tie_below(least, compare->pooled_sd) : -1.0;
-    if (below < 0.0) {
+    if (compare->even_below < 0.0) {
         snprintf(text, size, "%s",
                  _("One swatch of a strip shows no spread: the plan could not tell luck from a difference."));
         return;
     }
-    if (below < EQUAL_GRADES) {
-        snprintf(text, size, "%s",
-                 _("Swatches of one strip all got the same: they show no spread, which does not make their "
-                   "mean exact."));
-        return;
-    }
     char number[16];
-    sl_percent(below, number, sizeof number);
+    sl_percent(fmax(compare->even_below, compare->asked_floor), number, sizeof number);
     snprintf(
         text, size,
         sl_plural(
@@ -307,6 +328,15 @@ void sl_compare_unseen_words(const sl_compare *compare, char *text, size_t size)
             "With %d swatches each, scattering as these did, differences below %s points of 100 look even.",
             least),
         least, number);
+    if (page->promise && promised(page) >= 0.0) {
+        sl_percent(promised(page), number, sizeof number);
+        sl_append_item(text, size, " ",
+                       _("A plan of this size promises to tell about %s points in 8 of 10 such tests."),
+                       number);
+    } else if (page->promise) {
+        sl_append_item(text, size, " ", "%s",
+                       _("A plan of this size promises to tell no difference in 8 of 10 such tests."));
+    }
 }
 
 bool sl_compare_judges_words(const sl_compare *compare, char *text, size_t size)

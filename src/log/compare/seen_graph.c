@@ -124,7 +124,7 @@ static void add_words(const seen *s)
     if (sl_compare_shows(compare, s->zone)) {
         sl_compare_first_words(compare, s->zone, first, sizeof first);
     }
-    sl_compare_floor_words(compare, s->zone, floor, sizeof floor);
+    sl_compare_scatter_words(compare, s->zone, floor, sizeof floor);
     sl_example_note(compare->scene, example, sizeof example);
     graph->title = sl_graph_say(graph, _("\"%s\": what was seen, over what the model predicts"),
                                 sl_zone_title(&compare->scene->zones[s->zone]));
@@ -136,13 +136,8 @@ static void add_words(const seen *s)
     graph->note = sl_seen_key_words(s->curves);
     graph->says =
         first[0] != '\0' ? sl_graph_say(graph, "%s\n%s", first, floor) : sl_graph_say(graph, "%s", floor);
-    const char *const foot =
-        _("What swatches did, beside a classroom model. Real heads differ from swatches. "
-          "Times for nobody's head.");
-    graph->foot =
-        !compare->rehearsal
-            ? foot
-            : sl_graph_say(graph, "%s %s", _("A rehearsal: its clock ran fast. No hair lay so long."), foot);
+    graph->foot = _("What swatches did, beside a classroom model. Real heads differ from swatches. "
+                    "Times for nobody's head.");
 }
 
 const sl_graph *sl_graph_of_seen(sl_arena *arena, const sl_seen_curves *curves, int zone, int chosen,

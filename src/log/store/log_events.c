@@ -252,3 +252,13 @@ bool sl_log_rehearsal(sl_log *log, const char *test, double *speed, sl_error *er
     }
     return sl_sql_leave(&ask);
 }
+
+bool sl_log_real(sl_log *log, const char *test, sl_error *error)
+{
+    double speed = 0.0;
+    return sl_log_rehearsal(log, test, &speed, error) &&
+           (speed <= 0.0 ||
+            sl_fail(error, SL_ERR_INCONSISTENT,
+                    N_("this test is a rehearsal: its clock ran fast, and no hair lay so long"),
+                    N_("compare and report a test that was done")));
+}

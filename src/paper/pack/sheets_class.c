@@ -140,22 +140,10 @@ static void put_order(sl_document *document, const sl_plan *plan)
 
 static void say_power(sl_document *document, const sl_plan_page *page)
 {
-    const double below = sl_tie_below(page->plan->request.blocks, page->spread);
+    char text[600];
     sl_document_heading(document, _("What this plan can see"));
-    if (below < 0.0) {
-        sl_document_say(document, "%s",
-                        _("Nothing: with one swatch of each, luck and mix cannot be told apart."));
-    } else if (page->spread_given) {
-        sl_document_say(document,
-                        _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour "
-                          "left, two mixes closer than %.0f points look even."),
-                        page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
-    } else {
-        sl_document_say(document,
-                        _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour "
-                          "left (assumed), two mixes closer than %.0f points look even."),
-                        page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
-    }
+    sl_promise_words(&page->promise, text, sizeof text);
+    sl_document_say(document, "%s", text);
 }
 
 void sl_sheet_plan(sl_document *document, const sl_pack *pack)

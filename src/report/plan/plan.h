@@ -13,6 +13,7 @@
 #include "report/warnings.h"
 #include "slowlift/caution.h"
 #include "slowlift/plan.h"
+#include "slowlift/promise.h"
 #include "slowlift/report.h"
 #include "slowlift/timeline.h"
 
@@ -20,14 +21,14 @@ typedef struct sl_plan_page {
     const sl_plan *plan;
     const sl_timeline *timeline;      /* of the plan's scene */
     sl_plan_error together, one_bowl; /* what those two mistakes would do */
-    double spread;                    /* of swatches of one arm, share of colour left (standard deviation) */
-    bool spread_given;                /* else assumed */
+    sl_promise promise;               /* what it can tell */
     bool blind;                       /* codes alone: what a judge may see */
     sl_plan_fit fit;                  /* of the class; class_s 0: it has no end */
 } sl_plan_page;
 
-sl_document_sayer sl_plan_say;             /* of a sl_plan_page */
-sl_document_sayer sl_plan_say_kept;        /* the same of a test that a log keeps: without the timetable */
+sl_document_sayer sl_plan_say;      /* of a sl_plan_page */
+sl_document_sayer sl_plan_say_kept; /* the same of a test that a log keeps: without the timetable */
+void sl_promise_words(const sl_promise *promise, char *text, size_t size); /* in two or three sentences */
 extern const sl_export sl_plan_export;     /* of an sl_plan_page; CSV: one row a task */
 extern const sl_export sl_plan_key_export; /* CSV, of an sl_plan: what the codes mean */
 

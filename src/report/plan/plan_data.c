@@ -128,12 +128,13 @@ SL_TABLE(offers, OFFER, sl_plan_page, page);
     SAY(rows, "swatches", swatches, page, 0, plan->n_swatches)                                               \
     SAY(rows, "tasks", tasks, page, 0, plan->n_tasks)
 #define OPEN(SAY)                                                                                            \
-    SAY(let, const double below = sl_tie_below(plan->request.blocks, page->spread))                          \
     SAY(rows, "bowls_for_one_swatch", bowls, plan, 0, plan->n_bowls)                                         \
     SAY(record, "rinsed_together", mistake, page->together.known ? page : NULL, 0)                           \
     SAY(record, "one_bowl_for_all", mistake, page->one_bowl.known ? page : NULL, 1)                          \
-    SAY(number, "spread_of_swatches", page->spread)                                                          \
-    SAY(number, "tie_below", sl_if_known(below >= 0.0, below))
+    SAY(let, const sl_promise *const promise = &page->promise)                                               \
+    SAY(number, "spread_of_swatches", promise->spread)                                                       \
+    SAY(number, "graded_told_in_8_of_10", sl_if_known(promise->graded >= 0.0, promise->graded))              \
+    SAY(number, "read_told_in_8_of_10", sl_if_known(promise->read >= 0.0, promise->read))
 #define CAUTIONS(SAY) SAY(cautions, SL_PLAN_OCCASIONS)
 
 static sl_told tell_plan(sl_row *row, const sl_table *table)
@@ -150,4 +151,4 @@ static sl_told tell_plan(sl_row *row, const sl_table *table)
 static const sl_columns plan_record =
     SL_COLUMNS(PLAN(SL_COLUMN) OPEN(SL_COLUMN) CAUTIONS(SL_COLUMN), .tell = tell_plan);
 
-const sl_export sl_plan_export = {"plan", 1, &plan_record, &task_lines};
+const sl_export sl_plan_export = {"plan", 2, &plan_record, &task_lines};

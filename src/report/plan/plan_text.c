@@ -383,24 +383,41 @@ static void say_ties(sl_document *document, const sl_plan_page *page, double bel
     }
 }
 
+void sl_promise_words(const sl_promise *promise, char *text, size_t size)
+{
+    char graded[16], read[16], spread[16];
+    sl_percent(promise->graded, graded, sizeof graded);
+    sl_percent(promise->read, read, sizeof read);
+    sl_percent(promise->spread, spread, sizeof spread);
+    if (promise->read < 0.0) {
+        snprintf(text, size, "%s", _("Nothing: with one swatch of each, luck and mix cannot be told apart."));
+    } else if (promise->graded < 0.0) {
+        snprintf(
+            text, size,
+            _("%d swatches of each strip, graded once, tell no difference in 8 of 10 such tests; read once "
+              "by an instrument, one of about %s points of the colour. Swatches of one strip scatter by %s "
+              "points."),
+            promise->blocks, read, spread);
+    } else {
+        snprintf(
+            text, size,
+            _("%d swatches of each strip, graded once, tell a difference of about %s points of the colour "
+              "in 8 of 10 such tests; read once by an instrument, one of about %s. Swatches of one strip "
+              "scatter by %s points."),
+            promise->blocks, graded, read, spread);
+    }
+    if (promise->read >= 0.0 && !promise->spread_given) {
+        sl_append_item(text, size, " ", "%s", _("That is assumed; --spread gives your own."));
+    }
+}
+
 static void say_power(sl_document *document, const sl_plan_page *page)
 {
-    const double below = sl_tie_below(page->plan->request.blocks, page->spread);
+    char text[600];
     sl_document_heading(document, _("What this plan can see"));
-    if (below < 0.0) {
-        sl_document_say(document, "%s",
-                        _("Nothing: with one swatch of each, luck and mix cannot be told apart."));
-        return;
-    }
-    sl_document_say(
-        document,
-        page->spread_given
-            ? _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left, two "
-                "mixes closer than %.0f points look even.")
-            : _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left "
-                "(assumed; --spread gives your own), two mixes closer than %.0f points look even."),
-        page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
-    say_ties(document, page, below);
+    sl_promise_words(&page->promise, text, sizeof text);
+    sl_document_say(document, "%s", text);
+    say_ties(document, page, page->promise.read);
 }
 
 static void say_compared(sl_document *document, const sl_plan *plan)
@@ -417,9 +434,7 @@ void sl_plan_say_kept(sl_document *document, const void *of, sl_error *error)
     sl_document_begin(document, "plan", sl_scene_title(page->plan->scene), error);
     say_repeats(document, page->plan);
     say_compared(document, page->plan);
-    if (page->spread_given) {
-        say_power(document, page);
-    }
+    say_power(document, page);
     sl_document_end(document, SL_ON_HAIR | SL_ON_MIXING | SL_ON_UNLABELLED);
 }
 
