@@ -108,12 +108,9 @@ typedef struct sl_spot {
 
 static bool wrong(const sl_spot *spot, sl_code code, const char *wanted)
 {
-    sl_phrase more = {0};
-    sl_phrase_add(&more, wanted);
-    sl_phrase_add(&more, " (column ");
-    sl_phrase_add(&more, spot->column->name);
-    sl_phrase_add(&more, ")");
-    return refuse_at(spot->row, spot->cell, code, more.text, spot->error);
+    char more[SL_ERROR_TEXT_SIZE];
+    snprintf(more, sizeof more, _("%s (column %s)"), _(wanted), spot->column->name);
+    return refuse_at(spot->row, spot->cell, code, more, spot->error);
 }
 
 /* Digits, perhaps a point and digits, perhaps an exponent; the first byte after them. */
@@ -241,15 +238,13 @@ static bool read_yes_no(const sl_spot *spot, char *member)
 static bool read_text(const sl_spot *spot, char *member)
 {
     const char *const text = sl_cell_unguarded(spot->cell->text);
-    sl_phrase wanted = {0};
+    char wanted[64];
     if (strlen(text) < spot->column->size) {
         memcpy(member, text, strlen(text) + 1);
         return true;
     }
-    sl_phrase_add(&wanted, "at most ");
-    sl_phrase_integer(&wanted, (long)spot->column->size - 1);
-    sl_phrase_add(&wanted, " bytes");
-    return wrong(spot, SL_ERR_OUT_OF_RANGE, wanted.text);
+    snprintf(wanted, sizeof wanted, _("at most %zu bytes"), spot->column->size - 1);
+    return wrong(spot, SL_ERR_OUT_OF_RANGE, wanted);
 }
 
 /* `n` hexadecimal digits, with - where `dashes` (8-4-4-4-12); kept in small letters. */
@@ -317,9 +312,9 @@ static bool read_cell(const sl_spot *spot, sl_log_reading *reading)
 
 static bool refuse_row(const sl_csv_header *header, const sl_csv_row *row, sl_error *error)
 {
-    char found[80], wanted[96];
-    snprintf(found, sizeof found, "a row of %d cells", row->n);
-    snprintf(wanted, sizeof wanted, "the first line names %d; quote a cell that holds a %c", header->n,
+    char found[96], wanted[160];
+    snprintf(found, sizeof found, _("a row of %d cells"), row->n);
+    snprintf(wanted, sizeof wanted, _("the first line names %d; quote a cell that holds a %c"), header->n,
              row->parted_by);
     const sl_csv_cell *const last = &row->cell[row->n - 1];
     return sl_fail_at(error, SL_ERR_INCONSISTENT, row->file, last->line, last->column, found, wanted);

@@ -186,7 +186,7 @@ static bool was_taken(sl_import *in, const char *hash, const char *path, sl_erro
     if (!there) {
         return true;
     }
-    snprintf(found, sizeof found, "this file was imported on %.10s at %.5s already", at, at + 11);
+    snprintf(found, sizeof found, _("this file was imported on %.10s at %.5s already"), at, at + 11);
     sl_error_clear(error);
     return sl_fail_at(
         error, SL_ERR_INCONSISTENT, path, 0, 0, found,

@@ -192,7 +192,7 @@ static bool same_is_there(sl_writer *writer, const sl_log_reading *reading)
     if (!sl_next_row(&writer->same)) {
         return false;
     }
-    snprintf(found, sizeof found, "the reading %s is in the log with other content", reading->id);
+    snprintf(found, sizeof found, _("the reading %s is in the log with other content"), reading->id);
     const bool same = sl_int_at(&writer->same, 0) == 1;
     sl_sql_again(&writer->same);
     if (!same) {

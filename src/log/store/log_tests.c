@@ -204,10 +204,11 @@ bool sl_log_tests(sl_log *log, sl_log_test **tests, int *n, sl_error *error)
 
 static bool refuse_choice(const sl_log_test *tests, int n, const char *beginning, int found, sl_error *error)
 {
-    char known[160] = "";
+    char ids[64] = "", known[160];
     for (int i = 0; i < n && i < 4; i++) {
-        sl_append(known, sizeof known, "%s%.8s", i == 0 ? "the log has " : ", ", tests[i].id);
+        sl_append_item(ids, sizeof ids, ", ", "%.8s", tests[i].id);
     }
+    snprintf(known, sizeof known, _("the log has %s"), ids);
     if (n == 0) {
         return sl_fail(error, SL_ERR_USAGE, "this log holds no test yet", "begin one with slowlift log new");
     }
