@@ -155,6 +155,16 @@ static void say_contents(const saying *to, const sl_event *stop)
     }
 }
 
+/* That its translation is nobody's of the trade, and the English, on the same page. */
+static void put_original(const saying *to, sl_caution_id id)
+{
+    char own[SL_DAY_LINE];
+    const char *const rest = sl_caution_own(id, own, sizeof own);
+    if (rest[0] != '\0') {
+        put(to, SL_LINE_SAY, rest);
+    }
+}
+
 static void say_stopped(const saying *to)
 {
     const sl_day *const day = to->day;
@@ -176,6 +186,8 @@ static void say_stopped(const saying *to)
         put_choice(to, i + 1, words, given);
     }
     put_keys(to, (const sl_day_act[]){SL_ACT_WATER, SL_ACT_BOWLS, SL_ACT_CLOSE}, 3);
+    put_original(to, SL_CAUTION_EYES);
+    put_original(to, SL_CAUTION_SCALP);
 }
 
 static void say_bowls(const saying *to)

@@ -39,17 +39,19 @@ const char *sl_caution_short(sl_caution_id id)
     return _(cautions[id].brief);
 }
 
-void sl_caution_own(sl_caution_id id, char *text, size_t size)
+const char *sl_caution_own(sl_caution_id id, char *text, size_t size)
 {
     const char *const words = _(cautions[id].text), *const original = strstr(words, cautions[id].text);
     const char *end = original != NULL && original > words ? original : words + strlen(words);
     while (*end != '\0' && end > words && *end != '(') {
         end--;
     }
+    const char *const rest = end;
     while (*end != '\0' && end > words && end[-1] == ' ') {
         end--;
     }
     snprintf(text, size, "%.*s", (int)(end - words), words);
+    return rest;
 }
 
 sl_caution_id sl_caution_named(const char *name)

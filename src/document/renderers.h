@@ -33,8 +33,9 @@ bool sl_document_outline(FILE *out, const sl_document *document);
 
 /* A caution that is always on, in one short sentence, where the whole stands elsewhere. */
 const char *sl_caution_short(sl_caution_id id);
-/* Its text in the reader's language alone: without the English that stands behind a translation which nobody
- * of the trade has read yet. For where somebody must act at once, and the whole is a key away. */
-void sl_caution_own(sl_caution_id id, char *text, size_t size);
+/* Its text in the reader's language alone, and returned what stands behind a translation which nobody of the
+ * trade has read yet: that it is one, and the English; else "". For where somebody must act at once, and
+ * reads the rest below. */
+const char *sl_caution_own(sl_caution_id id, char *text, size_t size);
 
 #endif

@@ -7,6 +7,7 @@ usage: day_ladder.py PROGRAM MODELS
 """
 import json
 import os
+import sqlite3
 import subprocess
 import sys
 import tempfile
@@ -20,6 +21,17 @@ def run(program, environment, *words):
     done = subprocess.run([program, *words], capture_output=True, text=True, env=environment)
     assert done.returncode == 0, f"{words}: {done.stderr}"
     return done.stdout
+
+
+def done_in_its_time(log):
+    """The same log as if its clock had been the real one, which a rehearsal's never is."""
+    with sqlite3.connect(log) as kept:
+        guards = kept.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger' AND tbl_name = 'event'").fetchall()
+        for name, _ in guards:
+            kept.execute(f"DROP TRIGGER {name}")
+        kept.execute("UPDATE event SET speed = NULL")
+        for _, text in guards:
+            kept.execute(text)
 
 
 def one_swatch(terminal, code):
@@ -71,6 +83,9 @@ def main():
             words = ["--minute", str(minute)] if minute else []
             run(program, environment, "log", "add", log, "--swatch", code, "--zone", zone, "--judge", "j1",
                 "--grade", grade, *words)
+        refused = subprocess.run([program, "compare", log], capture_output=True, text=True, env=environment)
+        assert refused.returncode == 1 and "rehearsal" in refused.stderr, refused
+        done_in_its_time(log)
         found = json.loads(run(program, environment, "compare", log, "--at", "6min", "--json"))
         (arm,) = found["zones"][0]["arms"]
         assert found["at_min"] == 6 and arm["left_by_grade"]["mean"] == 0.5, found

@@ -259,6 +259,6 @@ bool sl_log_real(sl_log *log, const char *test, sl_error *error)
     return sl_log_rehearsal(log, test, &speed, error) &&
            (speed <= 0.0 ||
             sl_fail(error, SL_ERR_INCONSISTENT,
-                    N_("this test is a rehearsal: its clock ran fast, and no hair lay so long"),
-                    N_("compare and report a test that was done")));
+                    _("this test is a rehearsal: its clock ran fast, and no hair lay so long"),
+                    _("compare and report a test that was done")));
 }
