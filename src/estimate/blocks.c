@@ -339,7 +339,7 @@ int sl_before_together(const sl_blocks *colour, int n_colours, double least_apar
             const int less = i / n, other = i % n;
             const bool lower = colour[c].n[less] > 0 && colour[c].n[other] > 0 &&
                                (colour[c].mean[less] < colour[c].mean[other] ||
-                                (colour[c].mean[less] <= colour[c].mean[other] && less < other));
+                                (less < other && colour[c].mean[less] <= colour[c].mean[other]));
             before[c * n * n + i] = false;
             if (lower && less != other) {
                 room[asked++] = (sl_comparison){.odds = sl_blocks_odds(&colour[c], less, other),

@@ -187,8 +187,8 @@ START_TEST(a_map_stands_in_the_text_at_its_own_points)
     char row[64];
     const double *const value = map->value[SL_MAP_LEFT];
     snprintf(row, sizeof row, " %d  %.0f%c  %.0f%c", 20, 100.0 * value[3],
-             map->goal[3] ? (map->inside[3] ? '*' : '+') : '.', 100.0 * value[5],
-             map->goal[5] ? (map->inside[5] ? '*' : '+') : '.');
+             map->goal[3] ? (map->inside[3] ? '*' : '+') : '-', 100.0 * value[5],
+             map->goal[5] ? (map->inside[5] ? '*' : '+') : '-');
     ck_assert_msg(strstr(text, row) != NULL, "no row \"%s\" in\n%s", row, text);
     sl_map_free(map);
     sl_solver_free(solver);

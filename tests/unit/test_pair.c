@@ -110,7 +110,7 @@ START_TEST(two_changes_are_named_and_minded)
     tell(TEXT);
     ck_assert_ptr_nonnull(strstr(text, "2 changes at once"));
     ck_assert_ptr_nonnull(strstr(text, "strength: 3 % instead of 6 %"));
-    ck_assert_ptr_nonnull(strstr(text, "warmer: 4 K instead of 0 K"));
+    ck_assert_ptr_nonnull(strstr(text, "warmer than the scene: 4 K instead of 0 K"));
     ck_assert_ptr_nonnull(strstr(text, "no dryer")); /* warmth is cautioned against */
 }
 END_TEST
