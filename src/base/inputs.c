@@ -165,12 +165,16 @@ static bool keep_once(const sl_identity *file, sl_input_use use, const char *wha
     return find(file, false, true) != NULL || keep(file, use, what, error);
 }
 
-/* What is refused is kept too: some go on without it, and write later. */
+/* What is refused is kept too: some go on without it, and write later. Keeping it may move what was found. */
 static bool take_input(const sl_identity *file, const char *path, const char *what, sl_error *error)
 {
     const sl_used *const output = find(file, true, false);
-    return keep_once(file, SL_USE_READ, what, error) &&
-           (!output || refuse_input(output->called, path, what, error));
+    if (!output) {
+        return keep_once(file, SL_USE_READ, what, error);
+    }
+    refuse_input(output->called, path, what, error);
+    keep_once(file, SL_USE_READ, what, NULL);
+    return false;
 }
 
 void sl_inputs_watch(void)
