@@ -65,9 +65,6 @@ double sl_wipe_chance(sl_wipe wipe, double left);
 /* How far a mean of many grades, as shares, lies from the share left that gives it: this judge's grades lean
  * inwards at the ends of the scale, and a slip of the form leans to its middle. 0 or more. */
 double sl_wipe_lean(double mean);
-/* By how much one look's grade, as a share, scatters (standard deviation): at a swatch of a strip with so
- * much left, whose swatches scatter by swatch_sd. */
-double sl_wipe_scatter(double left, double swatch_sd);
 /* The same over its largest value for any lock, 0..1. */
 double sl_wipe_agreement(sl_wipe wipe, double left);
 

@@ -121,24 +121,6 @@ double sl_wipe_lean(double mean)
     return fabs(mean - 0.5 * (low + high));
 }
 
-double sl_wipe_scatter(double left, double swatch_sd)
-{
-    enum { STEPS = 40 };
-    const double widest = 4.0; /* standard deviations */
-    double weight = 0.0, mean = 0.0, square = 0.0;
-    for (int k = 0; k <= STEPS; k++) {
-        const double off = widest * (2.0 * k / STEPS - 1.0), often = exp(-0.5 * off * off);
-        for (int i = 0; i < SL_WIPES; i++) {
-            const double share = sl_wipe_share((sl_wipe)i);
-            const double chance = often * sl_wipe_chance((sl_wipe)i, left + off * swatch_sd);
-            weight += chance;
-            mean += chance * share;
-            square += chance * share * share;
-        }
-    }
-    return sqrt(fmax(square / weight - mean * mean / (weight * weight), 0.0));
-}
-
 double sl_wipe_agreement(sl_wipe wipe, double left)
 {
     return sl_wipe_chance(wipe, left) / chance_at((int)wipe, best_place((int)wipe));
