@@ -85,6 +85,9 @@ static const double SL_CLEARLY = 0.9; /* share of the members (assumed) */
 /* The same of any counts, before[arm][other] of so many members; place[n], 0 where has[n] is false. n <= 32.
  */
 void sl_rank_places(const uint32_t *before, long members, int n, const bool *has, int *place);
+/* Raises turn[b] to one more than the turn of all that lie before[a][b], chain by chain; before[n][n] has no
+ * circles, and a strip of turn 0 is in none of it. */
+void sl_turns_by_chain(const bool *before, int n, int *turn);
 /* place[k]: 1 + how many have an earlier turn (1, 2, 2, 4); turn 0: it has none, and no place. */
 void sl_places_by_turn(const int *turn, int n, int *place);
 /* First-order index of a draw on whether the surprise shows, 0..1. */

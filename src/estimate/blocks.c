@@ -214,9 +214,13 @@ void sl_blocks_of(sl_blocks *blocks, const sl_block_value *value, int n, int n_s
 /* ---- what colours share ----------------------------------------------------------------------------------
  */
 
+/* 0: none is known. */
 static double counted_variance(const sl_blocks *blocks)
 {
     double least = blocks->sd;
+    if (blocks->freedom == 0) {
+        return 0.0;
+    }
     for (int i = 0, any = 0; i < blocks->n_strips; i++) {
         if (blocks->n[i] > 0) {
             least = any++ == 0 ? blocks->least_sd[i] : fmin(least, blocks->least_sd[i]);
@@ -245,11 +249,10 @@ static const double MOST_FREEDOM = 1e4; /* more is as good as all */
 
 void sl_blocks_calm(sl_blocks *colour, int n_colours)
 {
-    double sum = 0.0, squares = 0.0, own = 0.0;
-    double all = 0.0;
+    double sum = 0.0, squares = 0.0, own = 0.0, all = 0.0;
     int n = 0;
     for (int c = 0; c < n_colours; c++) {
-        const double variance = colour[c].freedom > 0 ? counted_variance(&colour[c]) : 0.0;
+        const double variance = counted_variance(&colour[c]);
         all += colour[c].freedom;
         if (variance > 0.0) { /* the logarithm of a variance that is as usual, and its scatter by chance */
             const double half = 0.5 * colour[c].freedom, e = log(variance) - gsl_sf_psi(half) + log(half);
@@ -266,7 +269,7 @@ void sl_blocks_calm(sl_blocks *colour, int n_colours)
     const double shared = beyond > 0.0 ? fmin(2.0 * trigamma_inverse(beyond), MOST_FREEDOM) : MOST_FREEDOM;
     const double usual = exp(sum / n + gsl_sf_psi(0.5 * shared) - log(0.5 * shared));
     for (int c = 0; c < n_colours; c++) {
-        const double variance = colour[c].freedom > 0 ? counted_variance(&colour[c]) : 0.0;
+        const double variance = counted_variance(&colour[c]);
         if (variance > 0.0) {
             colour[c].calm_freedom = fmin(shared + colour[c].freedom, all);
             colour[c].calm_sd =
@@ -366,17 +369,12 @@ void sl_strip_places(const sl_blocks *blocks, const bool *before, int *place)
     for (int k = 0; k < n; k++) {
         turn[k] = blocks->n[k] > 0 ? 1 : 0;
     }
-    for (int longer = 0; longer < n; longer++) {
-        for (int i = 0; i < n * n; i++) {
-            if (before[i] && turn[i % n] <= turn[i / n]) {
-                turn[i % n] = turn[i / n] + 1;
+    sl_turns_by_chain(before, n, turn);
+    for (int one = 0; one < n; one++) {
+        for (int other = 0; other < n; other++) {
+            if (turn[other] > 0 && turn[one] > turn[other] && blocks->mean[other] >= blocks->mean[one]) {
+                turn[one] = turn[other];
             }
-        }
-    }
-    for (int i = 0; i < n * n; i++) {
-        const int one = i / n, other = i % n;
-        if (turn[other] > 0 && turn[one] > turn[other] && blocks->mean[other] >= blocks->mean[one]) {
-            turn[one] = turn[other];
         }
     }
     sl_places_by_turn(turn, n, place);

@@ -116,7 +116,11 @@ double sl_wipe_lean(double mean)
     double low = 0.0, high = 1.0;
     for (int i = 0; i < HALVINGS; i++) {
         const double middle = 0.5 * (low + high);
-        *(mean_grade(middle) < mean ? &low : &high) = middle;
+        if (mean_grade(middle) < mean) {
+            low = middle;
+        } else {
+            high = middle;
+        }
     }
     return fabs(mean - 0.5 * (low + high));
 }

@@ -101,7 +101,11 @@ static double told_in(sl_promise_tests *of, double odds)
     }
     for (int i = 0; i < HALVINGS; i++) {
         const double middle = 0.5 * (low + high);
-        *(told(of, middle) < odds ? &low : &high) = middle;
+        if (told(of, middle) < odds) {
+            low = middle;
+        } else {
+            high = middle;
+        }
     }
     return high;
 }

@@ -342,32 +342,44 @@ static bool has_place(const sl_rank *rank, int arm, int zone, sl_standing_of wha
     return sl_rank_has(rank, arm, zone) && (!when_gone(what) || 2 * standing->gone >= standing->members);
 }
 
+void sl_turns_by_chain(const bool *before, int n, int *turn)
+{
+    for (int longer = 0; longer < n; longer++) {
+        for (int a = 0; a < n; a++) {
+            for (int b = 0; b < n; b++) {
+                if (before[a * n + b] && turn[b] <= turn[a]) {
+                    turn[b] = turn[a] + 1;
+                }
+            }
+        }
+    }
+}
+
 void sl_rank_places(const uint32_t *before, long members, int n, const bool *has, int *place)
 {
-    bool leads[SL_MAX_ARMS][SL_MAX_ARMS]; /* by a chain, whose ends may be the same */
-    int turn[SL_MAX_ARMS];                /* length of the longest chain to it; 0: it has no place */
+    bool leads[SL_MAX_ARMS * SL_MAX_ARMS]; /* [n][n] by a chain, whose ends may be the same */
+    int turn[SL_MAX_ARMS];                 /* 0: it has no place */
     for (int a = 0; a < n; a++) {
         for (int b = 0; b < n; b++) {
-            leads[a][b] = has[a] && has[b] && (double)before[a * n + b] >= SL_CLEARLY * (double)members;
+            leads[a * n + b] = has[a] && has[b] && (double)before[a * n + b] >= SL_CLEARLY * (double)members;
         }
         turn[a] = has[a] ? 1 : 0;
     }
     for (int through = 0; through < n; through++) {
         for (int a = 0; a < n; a++) {
             for (int b = 0; b < n; b++) {
-                leads[a][b] = leads[a][b] || (leads[a][through] && leads[through][b]);
+                leads[a * n + b] = leads[a * n + b] || (leads[a * n + through] && leads[through * n + b]);
             }
         }
     }
-    for (int longer = 0; longer < n; longer++) {
-        for (int a = 0; a < n; a++) {
-            for (int b = 0; b < n; b++) {
-                if (leads[a][b] && !leads[b][a] && turn[b] <= turn[a]) {
-                    turn[b] = turn[a] + 1;
-                }
+    for (int a = 0; a < n; a++) { /* who leads each other has one turn */
+        for (int b = 0; b <= a; b++) {
+            if (leads[a * n + b] && leads[b * n + a]) {
+                leads[a * n + b] = leads[b * n + a] = false;
             }
         }
     }
+    sl_turns_by_chain(leads, n, turn);
     sl_places_by_turn(turn, n, place);
 }
 
