@@ -87,19 +87,26 @@ bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error
     return true;
 }
 
+/* What only the document tells. */
+static bool promise_in(sl_compare_work *work, sl_error *error)
+{
+    const sl_result_wish *const as = &work->result;
+    return as->csv || as->json || as->picture ||
+           sl_promise_of(&work->promise, work->compare->scene, work->compare->n_blocks, -1.0, error);
+}
+
 static bool compare_in(sl_compare_work *work, const char *path, sl_error *error)
 {
     sl_log *log = NULL;
     sl_log_test test;
     sl_signals_hold(); /* so that SQLite clears away what it keeps beside the log */
-    const bool good =
-        sl_log_open(&log, path, SL_LOG_READ, error) && sl_log_find(log, work->test, &test, error) &&
-        sl_compare_read(&work->compare, log, &test, work->noise_floor, error) &&
-        (work->at_min < 0 || sl_compare_rank_at(work->compare, work->at_min, error)) &&
-        (work->result.picture ||
-         (sl_compare_rates(&work->rates, work->compare, error) &&
-          sl_promise_of(&work->promise, work->compare->scene, work->compare->n_blocks, -1.0, error))) &&
-        sl_zone_find(work->compare->scene, work->zone_word, true, &work->zone, error);
+    const bool good = sl_log_open(&log, path, SL_LOG_READ, error) &&
+                      sl_log_find(log, work->test, &test, error) &&
+                      sl_compare_read(&work->compare, log, &test, work->noise_floor, error) &&
+                      (work->at_min < 0 || sl_compare_rank_at(work->compare, work->at_min, error)) &&
+                      (work->result.picture || sl_compare_rates(&work->rates, work->compare, error)) &&
+                      promise_in(work, error) &&
+                      sl_zone_find(work->compare->scene, work->zone_word, true, &work->zone, error);
     if (good) {
         sl_log_whole(log, &work->unread);
     }

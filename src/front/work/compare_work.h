@@ -19,10 +19,10 @@ typedef struct sl_compare_work {
     int zone;           /* -1: every zone that was looked at */
     int at_min;         /* -1: the end */
     sl_compare *compare;
-    sl_rate *rates; /* NULL for a picture */
-    sl_promise promise;
-    sl_error unread; /* SL_OK: all of the log was read */
-} sl_compare_work;   /* start with {0} */
+    sl_rate *rates;     /* NULL for a picture */
+    sl_promise promise; /* for a document */
+    sl_error unread;    /* SL_OK: all of the log was read */
+} sl_compare_work;      /* start with {0} */
 
 extern const sl_command_line sl_compare_typed;
 bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error *error);

@@ -150,7 +150,8 @@ bool sl_plan_work_compute(sl_plan_work *work, const sl_scene *scene, sl_solver *
                       sl_timeline_solve(&work->timeline, scene, NULL, 0, solver, NULL, error) &&
                       sl_plan_if_together(work->plan, solver, &work->page.together, error) &&
                       sl_plan_if_one_bowl(work->plan, solver, &work->page.one_bowl, error) &&
-                      sl_promise_of(&work->page.promise, scene, work->request.blocks, work->spread, error);
+                      (blind || /* which does not tell it */
+                       sl_promise_of(&work->page.promise, scene, work->request.blocks, work->spread, error));
     work->page.plan = work->plan;
     work->page.timeline = work->timeline;
     return good;

@@ -74,12 +74,46 @@ static sl_seen_arm *arm_at(const sl_compare *compare, int arm, int zone)
     return &compare->arms[arm * compare->scene->n_zones + zone];
 }
 
-static double least_sd(const sl_compare *compare, int zone, sl_basis basis, double left);
+/* A colour difference that a hair's being laid anew makes by itself. */
+static const double STILL_NOISE_DE = 2.0; /* dE*ab (assumed; docs/science.md) */
+
+/* That difference over the colour a zone's looks began with; 0 of grades, whose steps depend on what is
+ * left. */
+static double still_noise(const sl_compare *compare, int zone, sl_basis basis)
+{
+    double sum = 0.0;
+    int n = 0;
+    for (int i = 0; basis == SL_BASIS_COLOUR && i < compare->n_groups; i++) {
+        const sl_seen_group *const group = &compare->groups[i];
+        if (group->zone == zone && group->left[SL_BASIS_COLOUR] > SL_NOT_READ) {
+            sum += group->start;
+            n++;
+        }
+    }
+    return n > 0 ? STILL_NOISE_DE * n / sum : 0.0;
+}
+
+static double least_sd(const sl_compare *compare, sl_basis basis, double noise, double left)
+{
+    if (compare->asked_floor >= 0.0) {
+        return 0.0;
+    }
+    return basis == SL_BASIS_COLOUR ? 0.5 * noise : fmax(0.5 * sl_wipe_step(left), compare->repeat_sd);
+}
+
+double sl_compare_least_sd(const sl_compare *compare, int zone, double left)
+{
+    const sl_basis basis = compare->basis[zone];
+    return least_sd(compare, basis, still_noise(compare, zone, basis), left);
+}
 
 /* Swatches lie in the log by block. */
 static int gather(const sl_compare *compare, int zone, sl_basis basis, bool planned, sl_block_value *value)
 {
     int n = 0;
+    if (planned && !sl_compare_has_planned(compare)) {
+        return 0;
+    }
     for (int i = 0; i < compare->n_swatches; i++) {
         const int arm = compare->bench[i].arm;
         double to_planned = 1.0;
@@ -90,13 +124,14 @@ static int gather(const sl_compare *compare, int zone, sl_basis basis, bool plan
                 (sl_block_value){arm, compare->swatches[i].block, left * (planned ? to_planned : 1.0)};
         }
     }
-    return planned && !sl_compare_has_planned(compare) ? 0 : n;
+    return n;
 }
 
 static void means_of(sl_compare *compare, int zone, sl_basis basis, bool planned, sl_block_value *value,
                      sl_blocks *blocks)
 {
     const int n = gather(compare, zone, basis, planned, value);
+    const double noise = still_noise(compare, zone, basis);
     sl_blocks_of(blocks, value, n, compare->scene->n_arms);
     for (int arm = 0; arm < compare->scene->n_arms; arm++) {
         double own[SL_BENCH_MOST];
@@ -109,7 +144,7 @@ static void means_of(sl_compare *compare, int zone, sl_basis basis, bool planned
         sl_seen_mean *const mean = planned ? &at->at_planned[basis] : &at->seen[basis];
         *mean = sl_seen_mean_of(own, n_own);
         mean->mean = n_own > 0 ? blocks->mean[arm] : SL_NOT_READ;
-        blocks->least_sd[arm] = least_sd(compare, zone, basis, blocks->mean[arm]);
+        blocks->least_sd[arm] = least_sd(compare, basis, noise, blocks->mean[arm]);
         mean->half = sl_blocks_half(blocks, arm, 0.95);
         mean->half += mean->half >= 0.0 && basis == SL_BASIS_GRADE ? sl_wipe_lean(mean->mean) : 0.0;
     }
@@ -182,37 +217,6 @@ static bool predict(const sl_compare *compare, int arm, double left[SL_MAX_ZONES
 /* ---- places
  * ------------------------------------------------------------------------------------------------- */
 
-/* A colour difference that a hair's being laid anew makes by itself. */
-static const double STILL_NOISE_DE = 2.0; /* dE*ab (assumed; docs/science.md) */
-
-static double colour_noise(const sl_compare *compare, int zone)
-{
-    double sum = 0.0;
-    int n = 0;
-    for (int i = 0; i < compare->n_groups; i++) {
-        const sl_seen_group *const group = &compare->groups[i];
-        if (group->zone == zone && group->left[SL_BASIS_COLOUR] > SL_NOT_READ) {
-            sum += group->start;
-            n++;
-        }
-    }
-    return n > 0 ? STILL_NOISE_DE * n / sum : 0.0;
-}
-
-static double least_sd(const sl_compare *compare, int zone, sl_basis basis, double left)
-{
-    if (compare->asked_floor >= 0.0) {
-        return 0.0;
-    }
-    return basis == SL_BASIS_COLOUR ? 0.5 * colour_noise(compare, zone)
-                                    : fmax(0.5 * sl_wipe_step(left), compare->repeat_sd);
-}
-
-double sl_compare_least_sd(const sl_compare *compare, int zone, double left)
-{
-    return least_sd(compare, zone, compare->basis[zone], left);
-}
-
 /* What one comparison of a whole test takes. */
 typedef struct sl_counting {
     sl_block_value value[SL_BENCH_MOST];
@@ -236,6 +240,23 @@ static void place_all(sl_compare *compare, sl_counting *with, bool planned)
     }
 }
 
+/* The least difference that any two arms of a zone are told apart from; -1: none can be. */
+static double told_from(const sl_compare *compare, const sl_counting *with)
+{
+    double least = -1.0;
+    for (int z = 0; z < compare->scene->n_zones; z++) {
+        for (int one = 0; one < compare->scene->n_arms; one++) {
+            for (int other = one + 1; other < compare->scene->n_arms; other++) {
+                const double from = sl_blocks_told_from(&with->zone[z], one, other, compare->comparisons);
+                if (from >= 0.0 && (least < 0.0 || from < least)) {
+                    least = from;
+                }
+            }
+        }
+    }
+    return least;
+}
+
 /* The planned ones first, so that what lies before what is of what was seen. */
 static void compare_all(sl_compare *compare, sl_counting *with)
 {
@@ -251,21 +272,13 @@ static void compare_all(sl_compare *compare, sl_counting *with)
         }
         place_all(compare, with, planned == 1);
     }
-    compare->even_below = -1.0;
     for (int z = 0; z < compare->scene->n_zones; z++) {
         within += with->zone[z].within;
         freedom += with->zone[z].freedom;
         compare->scatter[z].freedom = with->zone[z].freedom;
         compare->scatter[z].sd = with->zone[z].sd;
-        for (int i = 0; i < compare->scene->n_arms * compare->scene->n_arms; i++) {
-            const int one = i / compare->scene->n_arms, other = i % compare->scene->n_arms;
-            const double from =
-                one < other ? sl_blocks_told_from(&with->zone[z], one, other, compare->comparisons) : -1.0;
-            compare->even_below = from >= 0.0 && (compare->even_below < 0.0 || from < compare->even_below)
-                                      ? from
-                                      : compare->even_below;
-        }
     }
+    compare->even_below = told_from(compare, with);
     compare->pooled_sd = freedom > 0 ? sqrt(within / freedom) : -1.0;
 }
 
