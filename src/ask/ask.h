@@ -168,6 +168,8 @@ typedef struct sl_made {
 
 /* The files of these answers, read back; models: where the shipped ones are. sl_made_free() in any case. */
 bool sl_ask_make(sl_made *made, const sl_resolver *models, sl_error *error);
+/* Whether it failed because of hair that cannot be: SL_TOPIC_HAIR is asked again. */
+bool sl_ask_hair_cannot_be(const sl_error *error);
 void sl_made_free(sl_made *made); /* what it holds, not itself */
 
 /* What the test is about, in the language in use. */

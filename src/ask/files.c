@@ -471,6 +471,11 @@ static bool plan_class(sl_made *made, sl_error *error)
     return sl_plan_fit_find(&made->fit, made->scene, &request, (int)lround(60.0 * asked->class_min), error);
 }
 
+bool sl_ask_hair_cannot_be(const sl_error *error)
+{
+    return error->code == SL_ERR_OUT_OF_RANGE || error->code == SL_ERR_INCONSISTENT;
+}
+
 bool sl_ask_make(sl_made *made, const sl_resolver *models, sl_error *error)
 {
     sl_solved solved = {.root = 1.0};

@@ -509,105 +509,111 @@ static bool file_read(const sl_node *node, sl_new_test *asked, sl_error *error)
 /* ---- the rows --------------------------------------------------------------------------------------------
  */
 
-/* A row says that it needs nothing by leaving it out. */
-#pragma GCC diagnostic ignored "-Wmissing-field-initializers"
-
 const sl_ask_row sl_ask_rows[SL_TOPICS] = {
     [SL_TOPIC_QUESTION] =
-        {"question",
+        {.id = "question",
          N_("What do you want to know?"),
          N_("The number of one question.\nIt gives the test its title and its usual mixes."),
          "1",
          NULL,
          question_read,
-         {figures, questions, 5, 1}},
+         {.word = figures, questions, 5, 1}},
     [SL_TOPIC_WHOSE] =
-        {"whose",
+        {.id = "whose",
          N_("Whose hair?"),
          N_("Behind 2 or 3 a code may stand, such as 2 K12; never a name.\nFor 2 and 3 the model "
             "gives no minutes without the label, a clear form and that person's own strand."),
          "1",
          NULL,
          whose_read,
-         {figures, heads, 3, 1}},
+         {.word = figures, heads, 3, 1}},
     [SL_TOPIC_ROOM] =
-        {"room", N_("How warm is the room, measured?"),
+        {.id = "room",
+         N_("How warm is the room, measured?"),
          N_("The thermometer where the swatches lie, such as 21 °C.\nWarmth drives everything: two "
             "degrees can be seen."),
-         "22 °C", NULL, room_read},
+         "22 °C",
+         NULL,
+         room_read},
     [SL_TOPIC_HAIR] =
-        {"hair", N_("The hair under the colours: its level now, and from which level it was lightened"),
+        {.id = "hair",
+         N_("The hair under the colours: its level now, and from which level it was lightened"),
          N_("9 from 5: lightened from level 5 to level 9. 6: natural hair of level 6.\nLevels are 1 "
             "(black) to 10 (lightest blond)."),
-         N_("9 from 5"), NULL, hair_read},
-    [SL_TOPIC_ROOT] = {"root",
+         N_("9 from 5"),
+         NULL,
+         hair_read},
+    [SL_TOPIC_ROOT] = {.id = "root",
                        N_("A root of permanent or demi colour? Which, on natural hair of which level?"),
                        N_("brown on 5, or no.\n"
                           "Colour made inside the hair hardly leaves, but its base moves."),
                        N_("brown on 5"),
                        NULL,
                        root_read,
-                       {roots, NULL, 2, 1}},
+                       {.word = roots, NULL, 2, 1}},
     [SL_TOPIC_COLOURS] =
-        {"colours",
+        {.id = "colours",
          N_("Colours on it, root to ends (an undyed end is added)"),
          N_("red, orange, yellow, green, blue, violet, pink: those that lie on the hair.\nAn "
             "undyed end shows what the mix does to the hair itself."),
          N_("red orange yellow green blue violet"),
          NULL,
          colours_read,
-         {sl_ask_colours, NULL, SL_ASK_COLOURS, SL_ASK_COLOURS}},
+         {.word = sl_ask_colours, NULL, SL_ASK_COLOURS, SL_ASK_COLOURS}},
     [SL_TOPIC_STRENGTH] =
-        {"strength",
+        {.id = "strength",
          N_("How strong does each look: pastel, medium, vivid, deep?"),
          N_("One word for all colours, or one for each in their order.\nHow much dye that is is "
             "worked out from how the hair looks."),
          N_("vivid"),
          NULL,
          strength_read,
-         {sl_strength_words, NULL, SL_STRENGTHS, 1}},
+         {.word = sl_strength_words, NULL, SL_STRENGTHS, 1}},
     [SL_TOPIC_ORDER] =
-        {"order",
+        {.id = "order",
          N_("Which left first in your hands, which last?"),
          N_("Two colours, such as violet red; or unknown.\nIt sets no number: where it does not agree "
             "with the model's dyes, or is unknown, they are drawn wider."),
          N_("unknown"),
          NULL,
          order_read,
-         {sl_ask_colours, NULL, SL_ASK_COLOURS + 1, 2, .alone = true}},
+         {.word = sl_ask_colours, NULL, SL_ASK_COLOURS + 1, 2, .alone = true}},
     [SL_TOPIC_MIXES] =
-        {"mixes",
+        {.id = "mixes",
          N_("Which mixes?"),
          N_("More than one, so that there is something to compare.\nwater: powder with water; 3, 6: "
             "with that developer; old: an old tub with water."),
          NULL,
          mixes_usual,
          mixes_read,
-         {mix_words, mix_arms, SL_ASK_MIXES, SL_ASK_MIXES}},
+         {.word = mix_words, mix_arms, SL_ASK_MIXES, SL_ASK_MIXES}},
     [SL_TOPIC_BOWLS] =
-        {"bowls",
+        {.id = "bowls",
          N_("For each mix: ratio, the label's longest time, whether the label allows it, opened when"),
          N_("Such as 1:2, 30 min, allowed, new, code K3; parted by semicolons where mixes "
             "differ.\nLeave out what you do not know: a time that was not read is never made up."),
          N_("1:2, not read, not stated, new"),
          NULL,
          bowls_read,
-         {packet, NULL, N_PACKET, SL_ANSWER_PARTS, .pairs = true}},
+         {.word = packet, NULL, N_PACKET, SL_ANSWER_PARTS, .pairs = true}},
     [SL_TOPIC_CONTROLS] =
-        {"controls",
+        {.id = "controls",
          N_("Controls: untreated, washed, undyed (with the strongest mix)?"),
          N_("Those that you have hair for, or none.\nWithout them nobody can say what the mix "
             "did."),
          N_("untreated washed undyed"),
          NULL,
          controls_read,
-         {sl_ask_controls, NULL, SL_ASK_CONTROLS + 1, SL_ASK_CONTROLS, .alone = true}},
+         {.word = sl_ask_controls, NULL, SL_ASK_CONTROLS + 1, SL_ASK_CONTROLS, .alone = true}},
     [SL_TOPIC_TIME] =
-        {"time", N_("Time on hair"),
+        {.id = "time",
+         N_("Time on hair"),
          N_("Minutes from the first contact to the first water.\nUsual is the shortest label's time less "
             "the minute since it was mixed; without one 30 min, for cut swatches alone."),
-         NULL, time_usual, time_read},
-    [SL_TOPIC_LEFT] = {"left",
+         NULL,
+         time_usual,
+         time_read},
+    [SL_TOPIC_LEFT] = {.id = "left",
                        N_("How much of each colour may stay?"),
                        N_("half, a share such as 20 %, or ignore; one for all, or one for each, parted by "
                           "commas.\nWhat is put on next decides: a pastel needs far less left than a darker "
@@ -615,21 +621,30 @@ const sl_ask_row sl_ask_rows[SL_TOPICS] = {
                        NULL,
                        left_usual,
                        left_read,
-                       {shares, NULL, 1, 1}},
+                       {.word = shares, NULL, 1, 1}},
     [SL_TOPIC_LIMITS] =
-        {"limits", N_("When is it too much: base, hair stress, longest time?"),
+        {.id = "limits",
+         N_("When is it too much: base, hair stress, longest time?"),
          N_("Such as 1 level, 10 %, 45 min. Hair stress is the share of the hair's own cross-links "
             "lost.\nFor a person's hair nothing is usual: type all three."),
-         NULL, limits_usual, limits_read},
-    [SL_TOPIC_CLASS] = {"class", N_("Swatches of each strip, grams of one, pairs of hands, minutes of class"),
+         NULL,
+         limits_usual,
+         limits_read},
+    [SL_TOPIC_CLASS] = {.id = "class",
+                        N_("Swatches of each strip, grams of one, pairs of hands, minutes of class"),
                         N_("Such as 3, 2 g, 1, 90 min, or no end.\n"
                            "Two swatches of each strip show whether a difference is one; three are better."),
-                        N_("3, 2 g, 1, no end"), NULL, class_read},
+                        N_("3, 2 g, 1, no end"),
+                        NULL,
+                        class_read},
     [SL_TOPIC_FILE] =
-        {"file", N_("Save as"),
+        {.id = "file",
+         N_("Save as"),
          N_("A new file whose name is made of a-z, 0-9 and hyphens and ends in .yaml.\nIts hair, dyes "
             "and mixes are put into folders beside it."),
-         "my-test.yaml", NULL, file_read},
+         "my-test.yaml",
+         NULL,
+         file_read},
 };
 
 const char *sl_ask_usual(sl_topic row, const sl_new_test *asked, char text[SL_ASK_TEXT])

@@ -120,8 +120,7 @@ static sl_ask_outcome ask_all(sl_made *made, const sl_resolver *models, bool nam
     for (;;) {
         const sl_ask_outcome said = ask_from(row, &made->asked, named);
         sl_error_clear(error);
-        if (said != SAID_ANSWER || sl_ask_make(made, models, error) ||
-            (error->code != SL_ERR_OUT_OF_RANGE && error->code != SL_ERR_INCONSISTENT)) {
+        if (said != SAID_ANSWER || sl_ask_make(made, models, error) || !sl_ask_hair_cannot_be(error)) {
             return said;
         }
         put_refusal(error);

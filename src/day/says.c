@@ -42,14 +42,10 @@ static void say(const saying *to, const char *format, ...)
     put(to, SL_LINE_SAY, text);
 }
 
-/* own: in the reader's words alone, where somebody must act at once. */
-static void put_caution(const saying *to, sl_caution_id id, bool own)
+static void put_caution(const saying *to, sl_caution_id id, const char *words)
 {
-    const sl_caution *const caution = sl_caution_text(id);
-    char words[SL_DAY_LINE];
-    sl_caution_own(id, words, sizeof words);
     const sl_day_line line = {
-        .kind = SL_LINE_CAUTION, .lead = _(caution->signal), .words = own ? words : _(caution->text)};
+        .kind = SL_LINE_CAUTION, .lead = _(sl_caution_text(id)->signal), .words = words};
     to->set(to->self, &line);
 }
 
@@ -155,29 +151,24 @@ static void say_contents(const saying *to, const sl_event *stop)
     }
 }
 
-/* That its translation is nobody's of the trade, and the English, on the same page. */
-static void put_original(const saying *to, sl_caution_id id)
-{
-    char own[SL_DAY_LINE];
-    const char *const rest = sl_caution_own(id, own, sizeof own);
-    if (rest[0] != '\0') {
-        put(to, SL_LINE_SAY, rest);
-    }
-}
-
 static void say_stopped(const saying *to)
 {
     const sl_day *const day = to->day;
     const sl_event *const stop = sl_day_last_stop(day->event, day->n_events);
-    char text[SL_DAY_WORDS];
+    static const sl_caution_id at_once[] = {SL_CAUTION_EYES, SL_CAUTION_SCALP};
+    enum { AT_ONCE = sizeof at_once / sizeof at_once[0] };
+    const char *original[AT_ONCE];
+    char text[SL_DAY_WORDS], own[SL_DAY_LINE];
     snprintf(text, sizeof text, _("STOP AND RINSE: %s. Lukewarm water, now, and plenty of it."),
              stop && stop->swatch >= 0 ? day->plan[stop->swatch].code : _("all"));
     put(to, SL_LINE_TITLE, text);
     if (sl_bench_eye(&day->bench) && sl_day_also(&day->bench, text, sizeof text)) {
         put(to, SL_LINE_SAY, text);
     }
-    put_caution(to, SL_CAUTION_EYES, true);
-    put_caution(to, SL_CAUTION_SCALP, true);
+    for (int i = 0; i < AT_ONCE; i++) { /* in the reader's words alone: somebody must act now */
+        original[i] = sl_caution_own(at_once[i], own, sizeof own);
+        put_caution(to, at_once[i], own);
+    }
     say_contents(to, stop);
     put(to, SL_LINE_ASK, _("Why? One key, while the water runs:"));
     for (int i = 0; i < SL_DAY_REASONS; i++) {
@@ -186,8 +177,11 @@ static void say_stopped(const saying *to)
         put_choice(to, i + 1, words, given);
     }
     put_keys(to, (const sl_day_act[]){SL_ACT_WATER, SL_ACT_BOWLS, SL_ACT_CLOSE}, 3);
-    put_original(to, SL_CAUTION_EYES);
-    put_original(to, SL_CAUTION_SCALP);
+    for (int i = 0; i < AT_ONCE; i++) { /* that its translation is nobody's of the trade, and the English */
+        if (original[i][0] != '\0') {
+            put(to, SL_LINE_SAY, original[i]);
+        }
+    }
 }
 
 static void say_bowls(const saying *to)
@@ -252,7 +246,7 @@ static void say_help(const saying *to)
 static void say_cautions(const saying *to)
 {
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
-        put_caution(to, (sl_caution_id)id, false);
+        put_caution(to, (sl_caution_id)id, _(sl_caution_text((sl_caution_id)id)->text));
     }
 }
 

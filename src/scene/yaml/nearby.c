@@ -114,6 +114,5 @@ bool sl_nearby_refuse(const sl_nearby *nearby, const char *path, int reason, con
 {
     char wanted[SL_ERROR_TEXT_SIZE];
     sl_nearby_say(nearby, hint, wanted, sizeof wanted);
-    return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0,
-                      strerror(reason), wanted);
+    return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(reason), wanted);
 }

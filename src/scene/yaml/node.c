@@ -210,12 +210,9 @@ static bool text_is_clean(const sl_growing *growing, const yaml_event_t *event)
         sl_phrase_add(&wanted, _(" bytes"));
         return refuse_at(growing, event->start_mark, SL_ERR_TOO_LARGE, "this text is too long", wanted.text);
     }
-    if (sl_text_accept(text, length, SL_TEXT_FILE, NULL)) {
-        return true;
-    }
-    sl_error fault = {.code = SL_OK};
-    sl_text_accept(text, length, SL_TEXT_FILE, &fault);
-    return refuse_at(growing, event->start_mark, fault.code, fault.found, fault.wanted);
+    sl_error fault; /* filled where something is wrong */
+    return sl_text_accept(text, length, SL_TEXT_FILE, &fault) ||
+           refuse_at(growing, event->start_mark, fault.code, fault.found, fault.wanted);
 }
 
 static bool grow_text(sl_growing *growing, const yaml_event_t *event, sl_node *node)

@@ -17,7 +17,8 @@ static const char *const mix_classes[] = {SL_MIX_CLASS_LIST(AS_WORD)};
 static const char *const mechanisms[] = {SL_MECHANISM_LIST(AS_WORD)};
 static const char *const places[] = {SL_PLACE_LIST(AS_WORD)};
 #undef AS_WORD
-static const char *const kinds[] = {"scene", "hair", "dyes", "mix", "chemistry", "chart", "intake", "prices", "settings"};
+static const char *const kinds[] = {"scene", "hair",   "dyes",   "mix",     "chemistry",
+                                    "chart", "intake", "prices", "settings"};
 static_assert(sizeof kinds / sizeof kinds[0] == SL_KIND_COUNT, "a word for every kind of file");
 
 const sl_words sl_grade_words = {grades, SL_GRADE_COUNT};
@@ -89,13 +90,9 @@ static size_t length_as_meant(const char *text, sl_text_kind kind)
 
 bool sl_text_check(const sl_node *node, sl_text_kind kind, sl_error *error)
 {
-    const size_t length = length_as_meant(node->text, kind);
-    if (sl_text_accept(node->text, length, kind, NULL)) {
-        return true;
-    }
-    sl_error fault = {.code = SL_OK};
-    sl_text_accept(node->text, length, kind, &fault);
-    return sl_node_refuse(node, fault.code, fault.found, fault.wanted, error);
+    sl_error fault; /* filled where something is wrong */
+    return sl_text_accept(node->text, length_as_meant(node->text, kind), kind, &fault) ||
+           sl_node_refuse(node, fault.code, fault.found, fault.wanted, error);
 }
 
 bool sl_name_is_new(const sl_node *name, const char *other, const char *twin, const char *likeness,

@@ -212,8 +212,8 @@ static bool make(sl_stage *stage, sl_made *made, sl_places *places)
     if (sl_ask_make(made, &models, &asking->trouble)) {
         return sl_new_files_write(made, &asking->trouble);
     }
-    if (asking->trouble.code == SL_ERR_OUT_OF_RANGE || asking->trouble.code == SL_ERR_INCONSISTENT) {
-        asking->refused[SL_TOPIC_HAIR] = asking->trouble; /* hair that cannot be is asked for again */
+    if (sl_ask_hair_cannot_be(&asking->trouble)) {
+        asking->refused[SL_TOPIC_HAIR] = asking->trouble;
         sl_error_clear(&asking->trouble);
         go_to(stage, SL_DO_NEW_FIELD, SL_TOPIC_HAIR);
     }
