@@ -25,31 +25,31 @@ typedef enum sl_reply { SL_REPLY_NONE, SL_REPLY_NO, SL_REPLY_YES, SL_REPLY_UNSUR
 /* Answered yes, no or unsure; the reply that lets it pass. */
 #define SL_INTAKE_REPLY_LIST(X)                                                                              \
     X(REACTED, SL_REPLY_NO, "REACTED", "ever reacted to lightening powder",                                  \
-      "ask a doctor; keep this person away from powder", "reacted")                                    \
+      "ask a doctor; keep this person away from powder", "reacted")                                          \
     X(ASTHMA, SL_REPLY_NO, "REACTED", "asthma, now or ever",                                                 \
-      "ask a doctor; keep this person away from powder", "asthma")                                     \
+      "ask a doctor; keep this person away from powder", "asthma")                                           \
     X(SULFITE, SL_REPLY_NO, "DOCTOR", "ever reacted to sulfite, in food, wine, medicine or hair products",   \
-      "ask a doctor; keep this person away from mixes with sulfite", "sulfite")                        \
-    X(DOCTOR, SL_REPLY_NO, "DOCTOR", "pregnant, ill or on medicine", "ask a doctor", "doctor")         \
+      "ask a doctor; keep this person away from mixes with sulfite", "sulfite")                              \
+    X(DOCTOR, SL_REPLY_NO, "DOCTOR", "pregnant, ill or on medicine", "ask a doctor", "doctor")               \
     X(ALERT, SL_REPLY_YES, "TESTS", "allergy alert (patch) test done as the label says, and clear",          \
       "do it as the label says and wait as long as it says; on skin that answers nothing is put",            \
       "allergy_test")                                                                                        \
     X(SCALP, SL_REPLY_NO, "SCALP", "scalp sore, cut, scratched or burning today",                            \
       "wait until the skin has healed; ask a doctor if it does not", "scalp")                                \
     X(METALLIC, SL_REPLY_NO, "METALLIC", "colour with metal salts in this hair",                             \
-      "try the mix on cut-off hair, and put no oxidiser on hair that answers", "metallic")             \
+      "try the mix on cut-off hair, and put no oxidiser on hair that answers", "metallic")                   \
     X(HENNA, SL_REPLY_NO, "METALLIC", "henna in this hair",                                                  \
-      "try the mix on cut-off hair, and put no oxidiser on hair that answers", "henna")                \
+      "try the mix on cut-off hair, and put no oxidiser on hair that answers", "henna")                      \
     X(UNKNOWN_PAST, SL_REPLY_NO, "METALLIC", "hair whose past nobody knows",                                 \
-      "try the mix on cut-off hair, and put no oxidiser on hair that answers", "unknown_past")         \
+      "try the mix on cut-off hair, and put no oxidiser on hair that answers", "unknown_past")               \
     X(TREATED, SL_REPLY_NO, "STRETCH", "chemically straightened, waved or lightened in the last weeks",      \
       "wait as long as the labels of both say, then try a strand", "treated")                                \
     X(LIQUIDS, SL_REPLY_YES, "SWATCH_ONLY", "label allows this liquid and ratio",                            \
       "read the label; until it allows the mix, cut swatches only", "liquids")                               \
     X(HEAT, SL_REPLY_NO, "HEAT", "added heat that the label does not ask for",                               \
-      "leave the heat away, or find it on the label", "heat")                                          \
+      "leave the heat away, or find it on the label", "heat")                                                \
     X(DOER, SL_REPLY_NO, "REACTED", "whoever does it has reacted to such products, or has asthma",           \
-      "somebody else mixes it and puts it on; ask a doctor", "doer_reacted")                           \
+      "somebody else mixes it and puts it on; ask a doctor", "doer_reacted")                                 \
     X(STRAND, SL_REPLY_YES, "HEAD", "strand of this person's own hair tried with this mix",                  \
       "try a strand of this person's hair with this mix and keep it in a log", "strand")                     \
     X(SINCE, SL_REPLY_NO, "HEAD", "anything done to this hair since that strand was cut",                    \

@@ -153,7 +153,7 @@ typedef struct sl_band {
 } sl_band;
 
 typedef struct sl_dye {
-    const char *name;   /* as recipes refer to it, e.g. "violet" */
+    const char *name; /* as recipes refer to it, e.g. "violet" */
     sl_wording title;
     const char *colour; /* word for people; no meaning to the chemistry */
     sl_dye_class class_;

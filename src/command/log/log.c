@@ -24,8 +24,8 @@ const sl_command_line sl_log_typed = {
         N_("Strand tests kept in one file (SQLite; docs/log.md): the scene as it was, swatches, what "
            "happened, every reading. No row is changed: a mistake is corrected by a reading that replaces "
            "it, and log forget alone takes rows away. Codes, never names. TEST: the beginning of a test's "
-           "id; not needed where "
-           "there is one. What cannot be acknowledged, as on a closed or full output, is not kept."),
+           "id; not needed where there is one. What cannot be acknowledged, as on a closed or full output, "
+           "is not kept."),
     .example = {{N_("a class of strand tests begins."),
                  {"slowlift log new strands.db eight-arms --repeats 3 --operator op-1"}},
                 {N_("the readings for a spreadsheet, and two logs into one."),

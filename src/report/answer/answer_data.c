@@ -103,7 +103,7 @@ SL_TABLE(arms, ARM, sl_answer_page, page);
     SAY(number, "model", sl_edition_now)                                                                     \
     SAY(text, "model_day", sl_edition_day())                                                                 \
     SAY(number, "members", (double)answers->spread->members)                                                 \
-    SAY(yes, "partial", sl_answer_partial(page) >= 0)                                    \
+    SAY(yes, "partial", sl_answer_partial(page) >= 0)                                                        \
     SAY(words, "seed", "%llu", (unsigned long long)answers->spread->seed)                                    \
     SAY(yes, "goal_assumed", scene->aims.assumed)                                                            \
     SAY(text, "zone", page->zone >= 0 ? scene->zones[page->zone].name : NULL)                                \
