@@ -16,6 +16,16 @@ typedef struct sl_log_made {
     int n;
 } sl_log_made;
 
+/* A scene whose one arm lies twice 20 min in plain water, with a rest between in which nothing leaves, by
+ * first order. Invented. */
+static const char log_made_twice[] =
+    "kind: scene\nversion: 1\ntitle: Twice\norigin: our own invention\nlies: bench\nroom: 24 °C\n"
+    "until: 75 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"
+    "  - {name: red, hair: prelight-9, dye: {red: 9}}\n  - {name: undyed, hair: prelight-9}\n"
+    "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\n"
+    "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
+    "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
+
 void log_made_begin(sl_log_made *made);
 /* The same, planned as a time ladder. */
 void log_made_begin_ladder(sl_log_made *made, const int *rung_min, int n_rungs);

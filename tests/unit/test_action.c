@@ -13,6 +13,7 @@
 #include "slowlift/caution.h"
 #include "slowlift/scene.h"
 #include "small_scene.h"
+#include "stage_made.h"
 #include "suite.h"
 #include "view/window/views.h"
 
@@ -124,23 +125,11 @@ END_TEST
 static sl_stage *opened(bool head)
 {
     static small_scene small; /* its words are the copy's, too */
-    sl_error error = {.code = SL_OK};
-    sl_story story = {0};
-    sl_eyes eyes = {0};
     small_scene_fill(&small);
     small.scene.room_c = 24.0;
     small.scene.place = head ? SL_PLACE_HEAD : SL_PLACE_BENCH;
     sl_aims_assume(&small.scene);
-    SDL_setenv("SDL_VIDEODRIVER", "dummy", 1);
-    SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
-    ck_assert_int_eq(SDL_Init(SDL_INIT_VIDEO), 0);
-    SDL_Window *const window = SDL_CreateWindow("test", 0, 0, 1280, 800, 0);
-    ck_assert_ptr_nonnull(window);
-    story.scene = sl_scene_copy(&small.scene, &error);
-    ck_assert_ptr_nonnull(story.scene);
-    ck_assert(sl_story_solve(&story, &error));
-    sl_stage *const stage = sl_stage_new(&story, &eyes, window, 1.0, &error);
-    ck_assert_msg(stage != NULL, "%s: %s", error.found, error.wanted);
+    sl_stage *const stage = stage_made(&small.scene);
     stage->open.page = SL_PAGE_NONE;
     return stage;
 }

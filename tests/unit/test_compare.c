@@ -357,25 +357,16 @@ END_TEST
 
 /* Twice 20 min in plain water, and a rest between in which nothing leaves: first order as above, over the
  * sum of the times. Invented, in a file of its own. */
-static const char twice[] =
-    "kind: scene\nversion: 1\ntitle: Twice\norigin: our own invention\nlies: bench\nroom: 24 °C\nuntil: 75 "
-    "min\nhair_mass: 2 g\n"
-    "dyes: bright-one\nzones:\n  - {name: red, hair: prelight-9, dye: {red: 9}}\n"
-    "  - {name: undyed, hair: prelight-9}\n"
-    "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\n"
-    "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
-    "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
-
 static void begin_twice(void)
 {
-    log_made_begin_text(&made, twice, NULL, 0);
+    log_made_begin_text(&made, log_made_twice, NULL, 0);
 }
 
 /* One application of a mix that is planned to be five minutes old at contact. */
 static void begin_aged(void)
 {
-    char once[sizeof twice];
-    memcpy(once, twice, sizeof twice);
+    char once[sizeof log_made_twice];
+    memcpy(once, log_made_twice, sizeof once);
     char *const age = strstr(once, "mix_age: 1"), *const rest = strstr(once, "      - rest");
     ck_assert(age && rest);
     age[strlen("mix_age: ")] = '5';

@@ -80,14 +80,7 @@ static void see(int swatch, double minute, sl_wipe grade)
 /* Two applications in plain water, both cut short. Invented. */
 static void begin_twice(void)
 {
-    static const char twice[] =
-        "kind: scene\nversion: 1\ntitle: Twice\norigin: our own invention\nlies: bench\nroom: 24 °C\n"
-        "until: 75 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"
-        "  - {name: red, hair: prelight-9, dye: {red: 9}}\n  - {name: undyed, hair: prelight-9}\n"
-        "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\n"
-        "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
-        "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
-    log_made_begin_text(&made, twice, NULL, 0);
+    log_made_begin_text(&made, log_made_twice, NULL, 0);
     log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
     log_made_happens(&made, SL_EVENT_APPLIED, 0, 60 * 1, NULL);
     log_made_happens(&made, SL_EVENT_RINSED, 0, 60 * 11, NULL);

@@ -261,18 +261,11 @@ END_TEST
 /* Rinsed once, and the second mix is on. */
 START_TEST(somebody_is_forgotten_while_a_second_application_lies_on_hair)
 {
-    static const char twice[] =
-        "kind: scene\nversion: 1\ntitle: Twice\norigin: our own invention\nlies: bench\nroom: 24 °C\n"
-        "until: 75 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"
-        "  - {name: red, hair: prelight-9, dye: {red: 9}}\n  - {name: undyed, hair: prelight-9}\n"
-        "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\n"
-        "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
-        "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
     static const int ago_s[] = {3600, 2400, 60};
     static const sl_event_kind kinds[] = {SL_EVENT_APPLIED, SL_EVENT_RINSED, SL_EVENT_APPLIED};
     sl_error error = {.code = SL_OK};
     told = 0;
-    log_made_begin_text(&made, twice, NULL, 0);
+    log_made_begin_text(&made, log_made_twice, NULL, 0);
     add(0, "QJ7", NULL, "", "", NULL);
     for (int i = 0; i < 3; i++) {
         sl_event event = {.kind = kinds[i], .swatch = 0};

@@ -166,13 +166,6 @@ END_TEST
 /* Two applications, one of them cut short; gummy hair; notes of both kinds; a swatch that was stopped. */
 START_TEST(a_comparison_of_several_applications_without_memory_is_not_reported_or_leaks)
 {
-    static const char twice[] =
-        "kind: scene\nversion: 1\ntitle: Twice\norigin: our own invention\nlies: bench\nroom: 24 °C\n"
-        "until: 75 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"
-        "  - {name: red, hair: prelight-9, dye: {red: 9}}\n  - {name: undyed, hair: prelight-9}\n"
-        "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\n"
-        "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
-        "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
     static const struct {
         sl_event_kind kind;
         int swatch, minute;
@@ -181,7 +174,7 @@ START_TEST(a_comparison_of_several_applications_without_memory_is_not_reported_o
                {SL_EVENT_RINSED, 0, 11, NULL},  {SL_EVENT_APPLIED, 0, 21, NULL},
                {SL_EVENT_NOTED, 0, 22, "drip"}, {SL_EVENT_RINSED, 0, 41, NULL},
                {SL_EVENT_APPLIED, 1, 51, NULL}, {SL_EVENT_STOPPED, 1, 52, NULL}};
-    log_made_begin_text(&made, twice, NULL, 0);
+    log_made_begin_text(&made, log_made_twice, NULL, 0);
     for (size_t i = 0; i < sizeof day / sizeof day[0]; i++) {
         sl_event event = {.kind = day[i].kind, .swatch = day[i].swatch, .reason = SL_REASON_UNSAID};
         event.at = (sl_instant){day[i].minute * INT64_C(60000000000),

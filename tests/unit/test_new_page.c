@@ -11,6 +11,7 @@
 #include "../tools/faults.h"
 #include "slowlift/scene.h"
 #include "small_scene.h"
+#include "stage_made.h"
 #include "suite.h"
 #include "view/panels/new_page.h"
 #include "view/window/acts.h"
@@ -31,21 +32,9 @@ bool __wrap_sl_ask_make(sl_made *made, const sl_resolver *models, sl_error *erro
 static void begin(void)
 {
     static small_scene small;
-    sl_error error = {.code = SL_OK};
-    sl_story story = {0};
-    const sl_eyes eyes = {0};
     small_scene_fill(&small);
     sl_aims_assume(&small.scene);
-    SDL_setenv("SDL_VIDEODRIVER", "dummy", 1);
-    SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
-    ck_assert_int_eq(SDL_Init(SDL_INIT_VIDEO), 0);
-    SDL_Window *const window = SDL_CreateWindow("test", 0, 0, 1280, 800, 0);
-    ck_assert_ptr_nonnull(window);
-    story.scene = sl_scene_copy(&small.scene, &error);
-    ck_assert_ptr_nonnull(story.scene);
-    ck_assert(sl_story_solve(&story, &error));
-    stage = sl_stage_new(&story, &eyes, window, 1.0, &error);
-    ck_assert_msg(stage != NULL, "%s: %s", error.found, error.wanted);
+    stage = stage_made(&small.scene);
     stage->asking.models = SLOWLIFT_MODELS;
     stage->open.page = SL_PAGE_NEW;
     ck_assert_ptr_nonnull(mkdtemp(folder));

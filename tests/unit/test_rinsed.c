@@ -91,8 +91,8 @@ static double apart_min(double found, double there, double later)
 }
 
 /* What is changed beside the arms as they are: nothing, warmth that rises and falls, a stagger with an open
- * mix that is old, two applications with a rest between, no rinse at all, hair that uses up persulfate within a
- * minute, a full system. */
+ * mix that is old, two applications with a rest between, no rinse at all, hair that uses up persulfate within
+ * a minute, a full system. */
 enum { AS_IT_IS, WARMS, STAGGERED, TWICE, UNRINSED, USED_UP_FAST, FEEDBACK, CASES };
 
 /* A second. Measured temperatures have corners, through which no polynomial runs; and without a rinse members

@@ -436,18 +436,11 @@ END_TEST
 /* What lay under one mix and then another tells no time of either. */
 START_TEST(a_strand_with_two_mixes_tells_a_time)
 {
-    static const char twice[] =
-        "kind: scene\nversion: 1\ntitle: Twice\norigin: our own invention\nlies: bench\nroom: 24 °C\n"
-        "until: 75 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"
-        "  - {name: red, hair: prelight-9, dye: {red: 9}}\n  - {name: undyed, hair: prelight-9}\n"
-        "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\n"
-        "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
-        "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
     fresh();
     sl_strand_record *records = NULL;
     int n = 0;
     log_made_end(&made);
-    log_made_begin_text(&made, twice, NULL, 0);
+    log_made_begin_text(&made, log_made_twice, NULL, 0);
     note(0, whose());
     happens(SL_EVENT_STARTED, -1, 0.0);
     for (int round = 0; round < 2; round++) {

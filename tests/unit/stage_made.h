@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A window that nobody sees.
+ */
+#ifndef SLOWLIFT_TESTS_STAGE_MADE_H
+#define SLOWLIFT_TESTS_STAGE_MADE_H
+
+#include "view/window/stage.h"
+
+/* Of a copy of this scene, 1280 by 800; sl_stage_free() and SDL_Quit() end it. */
+sl_stage *stage_made(const sl_scene *scene);
+
+#endif
