@@ -235,7 +235,12 @@ static void place_all(sl_compare *compare, sl_counting *with, bool planned)
     for (int z = 0; z < n_zones; z++) {
         sl_strip_places(&with->zone[z], compare->before + (size_t)z * (size_t)(n_arms * n_arms), place);
         for (int a = 0; a < n_arms; a++) {
-            *(planned ? &arm_at(compare, a, z)->place_at_planned : &arm_at(compare, a, z)->place) = place[a];
+            sl_seen_arm *const at = arm_at(compare, a, z);
+            if (planned) {
+                at->place_at_planned = place[a];
+            } else {
+                at->place = place[a];
+            }
         }
     }
 }
