@@ -65,7 +65,7 @@ typedef struct sl_answer {
     sl_three early, late; /* minutes, none after the leave's last: -1 of a goal that comes later */
     bool cut;             /* in some members the goal comes after that */
     int goal_zone;        /* that mostly comes last to its goal, or holds most; -1: not known */
-    int dots;             /* of SL_DOTS, members whose goal comes first */
+    int dots;             /* of SL_DOTS, members whose goal comes first; see sl_answer_under() */
     int n_checks, check[SL_MOST_CHECKS];
     int n_looks, look[SL_MOST_LOOKS]; /* at skin, heat and stretch, whatever the colour does */
     sl_stop stop;                     /* that binds most often */
@@ -82,6 +82,9 @@ typedef struct sl_answer {
 /* Whether more members would hardly change the word: the 95 % interval of the odds lies on one side of each
  * threshold. */
 bool sl_answer_settled(const sl_answer *answer);
+/* Whether rounding to dots took the odds across such a threshold: then they are told as "<5", beside four
+ * dots. */
+bool sl_answer_under(const sl_answer *answer);
 
 /* When an arm is rinsed, whatever it looks like: whole minutes from contact, before any limit comes in nine
  * of ten members, and never after the mix comes off as planned. */

@@ -179,7 +179,7 @@ static void say_stopped(const saying *to)
     put_keys(to, (const sl_day_act[]){SL_ACT_WATER, SL_ACT_BOWLS, SL_ACT_CLOSE}, 3);
     for (int i = 0; i < AT_ONCE; i++) { /* that its translation is nobody's of the trade, and the English */
         if (original[i][0] != '\0') {
-            put(to, SL_LINE_SAY, original[i]);
+            put(to, SL_LINE_ORIGINAL, original[i]);
         }
     }
 }

@@ -11,7 +11,9 @@
 typedef enum sl_day_line_kind {
     SL_LINE_TITLE,
     SL_LINE_SAY,
-    SL_LINE_CAUTION, /* lead: its signal word */
+    SL_LINE_CAUTION,  /* lead: its signal word */
+    SL_LINE_ORIGINAL, /* that a caution's translation is nobody's of the trade, and the English; as many as
+                         cautions, in their order, or none */
     SL_LINE_ASK,
     SL_LINE_CHOICE, /* number: of the key 1, 2 ...; given: it was given */
     SL_LINE_KEYS    /* lead: keys as they are written */

@@ -42,15 +42,27 @@ sl_verdict sl_verdict_of(double odds, sl_three early, sl_three late)
     return odds >= SL_ODDS_DOUBTFUL ? SL_VERDICT_DOUBTFUL : SL_VERDICT_LATE;
 }
 
-bool sl_answer_settled(const sl_answer *answer)
+/* Whether a border of the verdicts lies between. */
+static bool parted(double low, double high)
 {
     static const double thresholds[] = {SL_ODDS_OPEN, SL_ODDS_SHORT, SL_ODDS_DOUBTFUL};
     for (size_t i = 0; i < sizeof thresholds / sizeof thresholds[0]; i++) {
-        if ((answer->odds_95.low >= thresholds[i]) != (answer->odds_95.high >= thresholds[i])) {
-            return false;
+        if ((low >= thresholds[i]) != (high >= thresholds[i])) {
+            return true;
         }
     }
-    return true;
+    return false;
+}
+
+bool sl_answer_settled(const sl_answer *answer)
+{
+    return !parted(answer->odds_95.low, answer->odds_95.high);
+}
+
+bool sl_answer_under(const sl_answer *answer)
+{
+    const double rounded = (double)answer->dots / SL_DOTS;
+    return answer->odds < rounded && parted(answer->odds, rounded);
 }
 
 /* Checks later than `after` (0: from the start) and no later than the label (< 0: none). */

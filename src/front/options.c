@@ -5,6 +5,7 @@
 #include <assert.h>
 #include <errno.h>
 #include <getopt.h>
+#include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
@@ -324,8 +325,8 @@ static bool read_number(const sl_option *option, const char *text, const char *u
         *place = number;
         return true;
     }
-    snprintf(wanted, sizeof wanted, _("write a number from %g%s to %g%s"), option->least, unit, option->most,
-             unit);
+    snprintf(wanted, sizeof wanted, _("write a number from %.10g%s to %.10g%s"), option->least, unit,
+             option->most, unit);
     return sl_value_refused(option, text, wanted, error);
 }
 
@@ -366,8 +367,8 @@ bool sl_option_seconds(const sl_option *option, const char *text, void *place, s
         *(int *)place = (int)(60.0 * minutes + 0.5);
         return true;
     }
-    snprintf(wanted, sizeof wanted, _("write a time from %.0f s to %.0f s with its unit, such as 45s"),
-             option->least, option->most);
+    snprintf(wanted, sizeof wanted, _("write a time from %.0f s to %.0f s with its unit, such as %.0fs"),
+             option->least, option->most, fmin(fmax(45.0, option->least), option->most));
     return sl_value_refused(option, text, wanted, error);
 }
 

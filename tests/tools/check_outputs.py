@@ -133,6 +133,10 @@ def inputs(base):
         check(done.returncode == 0, f"answers: {done.stderr.decode()}")
     refused(folder, ["teach", "lessons/half-life/lesson.yaml", "--class", "class", "-o", "{}"], "class/group-1.yaml",
             "a file of answers that is read")
+    for end in (".txt", ".csv", ".pdf", ".png"):
+        done = call(folder, ["teach", "lessons/half-life/lesson.yaml", "-o", "no-class" + end])
+        check(done.returncode == 2 and "without a class" in done.stderr.decode() and not (folder / ("no-class" + end)).exists(),
+              f"a lesson without a class goes into no-class{end}: {done.returncode} {done.stderr.decode()}")
     # A file that is read and written is no other input.
     refused(folder, ["teach", "lessons/half-life/lesson.yaml", "--answers", "{}"], "lessons/half-life/lesson.yaml",
             "a lesson's file that is read")

@@ -29,6 +29,8 @@ SCENES = {  # name: (file, arm, the zone that the window shows first)
     "twice": ("tests/net/scenes/twice.yaml", "twice, 15 min each", "violet"),  # two applications
 }
 LANGUAGES = ("en", "es")
+BORDERS = (18, 15, 5)  # of 20, answer.h: SL_ODDS_OPEN, SL_ODDS_SHORT, SL_ODDS_DOUBTFUL
+LESS = {"en": "fewer than", "es": "menos de"}
 RANGE = {"en": "{} to {} min", "es": "entre {} y {} min"}
 
 
@@ -159,7 +161,10 @@ def ask_limits(ask):
         ask.ok("window, limits", f"{label}: {text}", (label, text) in zip(window, window[1:]))
     text = " | ".join(said for _, _, said in page.said)
     of = {"en": "of", "es": "de"}[ask.language]
-    ask.ok("JSON, odds", told["odds"], f" {math.floor(20 * told['odds'] + 0.5)} {of} 20 " in text)
+    dots = math.floor(20 * told["odds"] + 0.5)
+    ask.ok("JSON, odds", told["odds"], f" {dots} {of} 20 " in text)
+    under = any(20 * told["odds"] < border <= dots for border in BORDERS)
+    ask.ok("JSON, under a border", told["odds"], under == (f"{LESS[ask.language]} {dots} {of} 20 " in text))
     for name in ("goal_min", "stop_min"):
         low, high = told[name]["p10"], told[name]["p90"]
         if low is not None and high is not None and math.floor(low) + 1 < high:

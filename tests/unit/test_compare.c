@@ -651,6 +651,11 @@ static void see_at(const char *arm, int block, double minute, sl_wipe grade)
     ck_assert(sl_log_add(made.log, &reading, 1, NULL));
 }
 
+static void rank_at(int minute)
+{
+    ck_assert(sl_compare_rank_at(compare, minute, NULL));
+}
+
 START_TEST(looks_on_the_way_are_lost_or_not_in_the_order_of_the_clock)
 {
     int minutes[3] = {-1, -1, -1};
@@ -675,6 +680,36 @@ START_TEST(looks_on_the_way_are_lost_or_not_in_the_order_of_the_clock)
                             1e-12);
     ck_assert_int_eq(sl_compare_minutes(compare, named_arm(compare->scene, "powder + 3 %"), zone, minutes, 3),
                      0);
+    rank_at(5);
+    const sl_seen_mean *const ranked = &sl_compare_arm(compare, arm, zone)->seen[SL_BASIS_GRADE];
+    ck_assert_double_eq(five.mean, ranked->mean);
+    ck_assert_double_eq(five.half, ranked->half);
+    end();
+}
+END_TEST
+
+/* An interval on the way is that of --at, whatever else scatters there. */
+START_TEST(on_the_way_an_interval_has_all_scatter_pooled)
+{
+    begin();
+    static const sl_wipe seen[2][3] = {{SL_WIPE_HALF, SL_WIPE_HALF, SL_WIPE_HALF},
+                                       {SL_WIPE_SLIGHT, SL_WIPE_GHOST, SL_WIPE_UNDYED}};
+    static const char *const strip[] = {"powder + 6 %", "powder + 3 %"};
+    for (int i = 0; i < 6; i++) {
+        see_at(strip[i / 3], i % 3, 5.0, seen[i / 3][i % 3]);
+    }
+    read_compare(-1.0);
+    const int zone = named_zone(compare->scene, "red");
+    sl_seen_mean five[2];
+    for (int i = 0; i < 2; i++) {
+        five[i] = sl_compare_at(compare, named_arm(compare->scene, strip[i]), zone, 5);
+    }
+    rank_at(5);
+    for (int i = 0; i < 2; i++) {
+        const sl_seen_arm *const arm = sl_compare_arm(compare, named_arm(compare->scene, strip[i]), zone);
+        ck_assert_double_gt(five[i].half, 0.1); /* also where all three agree */
+        ck_assert_double_eq(five[i].half, arm->seen[SL_BASIS_GRADE].half);
+    }
     end();
 }
 END_TEST
@@ -683,11 +718,6 @@ END_TEST
  * ------------------------------------------------------------ */
 
 static const int rungs[] = {5, 10, 20, 40};
-
-static void rank_at(int minute)
-{
-    ck_assert(sl_compare_rank_at(compare, minute, NULL));
-}
 
 /* Three swatches each: 0.25 without spread against 0.80, 0.80, 0.50 (mean 0.70, half 4.303 * 0.1732 /
  * sqrt(3) = 0.43, from 0.27): clearly apart at minute 10; at the end all are alike. */
@@ -1080,6 +1110,7 @@ ADD(a_note_or_a_reading_that_was_taken_back_counts)
 ADD(gummy_hair_is_passed_over)
 ADD(a_day_later_is_not_compared_with_at_once)
 ADD(looks_on_the_way_are_lost_or_not_in_the_order_of_the_clock)
+ADD(on_the_way_an_interval_has_all_scatter_pooled)
 ADD(pieces_of_a_ladder_are_not_ranked_at_their_minute)
 ADD(the_model_of_a_piece_is_not_of_hair_that_lay_so_long_and_was_rinsed)
 ADD(the_model_of_a_wiped_look_is_not_of_hair_under_the_mix)

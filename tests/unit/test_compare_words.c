@@ -12,6 +12,7 @@
 #include "document/renderers.h"
 #include "log/compare/compare_page.h"
 #include "log_made.h"
+#include "report/plan/plan.h"
 #include "suite.h"
 
 static sl_log_made made;
@@ -864,7 +865,23 @@ START_TEST(a_zone_behind_the_last_is_told)
 }
 END_TEST
 
+/* One swatch tells nothing whatever reads it; of several, the plan says so with its scatter. */
+START_TEST(what_no_plan_can_tell_is_said_with_its_swatches)
+{
+    sl_promise promise = {.blocks = 1, .spread = 0.05, .graded = -1.0, .read = -1.0};
+    sl_promise_words(&promise, text, sizeof text);
+    ck_assert_str_eq(text, "Nothing: with one swatch of each, luck and mix cannot be told apart.");
+    promise.blocks = 3;
+    promise.spread = 0.4;
+    sl_promise_words(&promise, text, sizeof text);
+    ck_assert_msg(strncmp(text, "3 swatches of each strip tell no difference in 8 of 10 such tests", 65) == 0,
+                  "%s", text);
+    ck_assert_msg(strstr(text, "40 points. That is assumed") != NULL, "%s", text);
+}
+END_TEST
+
 START_SUITE("compare words")
+ADD(what_no_plan_can_tell_is_said_with_its_swatches)
 FIXTURE(set_up, tear_down)
 ADD(each_thing_that_went_otherwise_has_a_sentence)
 ADD(who_came_first_is_told_only_where_it_can_be)

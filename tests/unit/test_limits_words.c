@@ -199,7 +199,7 @@ START_TEST(no_check_comes_after_the_mix_is_off)
     const sl_answer answer = tell(TEXT, NULL, false);
     ck_assert(answer.minutes);
     ck_assert(answer.n_checks == 0 || answer.check[answer.n_checks - 1] <= 12);
-    ck_assert(answer.n_checks > 0 || strstr(text, "no minute at which looking") != NULL);
+    ck_assert(answer.n_checks > 0 || strstr(text, "no minute is planned for the goal") != NULL);
     small.arms[ARM_6].steps[0].duration_min = 50.0;
     const sl_answer longer = tell(TEXT, NULL, false);
     ck_assert_int_gt(longer.n_checks, 0);

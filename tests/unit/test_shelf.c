@@ -4,11 +4,13 @@
  */
 #include "log/shelf/shelf.h"
 
+#include <signal.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
 #include <unistd.h>
 
+#include "base/hold.h"
 #include "base/memory.h"
 #include "log_made.h"
 #include "suite.h"
@@ -248,7 +250,26 @@ START_TEST(a_folder_that_is_none_is_refused)
 }
 END_TEST
 
+/* Ctrl-C ends the reading; what was not read is not told as if there were nothing. */
+START_TEST(a_signal_ends_the_reading_and_is_told)
+{
+    fresh();
+    sl_error error = {.code = SL_OK};
+    void (*const before)(int) = signal(SIGTERM, SIG_IGN);
+    sl_signals_hold();
+    ck_assert_int_eq(raise(SIGTERM), 0);
+    const bool read = sl_shelf_read(&shelf, made.folder, false, 0, &error);
+    sl_signals_release();
+    signal(SIGTERM, before);
+    ck_assert(!read);
+    ck_assert_int_eq(error.code, SL_ERR_CANNOT_READ);
+    ck_assert(strstr(error.found, "broken off"));
+    end();
+}
+END_TEST
+
 START_SUITE("shelf")
+ADD(a_signal_ends_the_reading_and_is_told)
 ADD(a_test_is_planned_then_running_then_rinsed_then_compared)
 ADD(a_look_on_the_way_is_no_result)
 ADD(the_fuller_of_two_logs_of_one_test_counts)

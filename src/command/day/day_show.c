@@ -106,6 +106,7 @@ static void set_line(void *self, const sl_day_line *line)
         return;
     case SL_LINE_TITLE:
     case SL_LINE_SAY:
+    case SL_LINE_ORIGINAL:
     case SL_LINE_ASK:
         say_words(terminal, "", line->words);
         return;

@@ -65,7 +65,7 @@ static bool fits_together(const sl_teach_asked *asked, sl_error *error)
     if (asked->result.csv && !asked->class_folder) {
         return sl_fail(error, SL_ERR_USAGE, "--csv without a class", "add --class FOLDER");
     }
-    if (asked->result.output && !asked->class_folder) {
+    if ((asked->result.output || asked->result.picture) && !asked->class_folder) {
         return sl_fail(error, SL_ERR_USAGE, "-o without a class", "add --class FOLDER");
     }
     return true;

@@ -50,103 +50,22 @@ static const sl_seen_group *last_later(const sl_compare *compare, int swatch, in
     return last;
 }
 
-/* What is ranked of a swatch, and by how much its planned time differs; SL_NOT_READ: nothing. */
-static double left_of(const sl_compare *compare, int swatch, int zone, sl_basis basis, double *to_planned)
-{
-    const sl_seen_bench *const bench = &compare->bench[swatch];
-    if (compare->at_min >= 0) {
-        *to_planned = bench->piece_to_planned[zone];
-        return sl_swatch_at(compare, swatch, zone, basis, compare->at_min);
-    }
-    const sl_seen_group *const end = sl_looks_find(compare, swatch, zone, SL_NOT_READ, SL_NOT_READ);
-    *to_planned = bench->to_planned[zone];
-    return end ? end->left[basis] : SL_NOT_READ;
-}
-
-/* Whether dye is ranked there. */
-static bool is_ranked(const sl_compare *compare, int arm, int zone)
-{
-    return arm >= 0 && !compare->scene->arms[arm].undyed && compare->scene->zones[zone].recipe.n_dyes > 0;
-}
-
 static sl_seen_arm *arm_at(const sl_compare *compare, int arm, int zone)
 {
     return &compare->arms[arm * compare->scene->n_zones + zone];
 }
 
-/* A colour difference that a hair's being laid anew makes by itself. */
-static const double STILL_NOISE_DE = 2.0; /* dE*ab (assumed; docs/science.md) */
-
-/* That difference over the colour a zone's looks began with; 0 of grades, whose steps depend on what is
- * left. */
-static double still_noise(const sl_compare *compare, int zone, sl_basis basis)
+static void means_of(sl_compare *compare, int zone, sl_basis basis, bool planned, sl_blocks *blocks)
 {
-    double sum = 0.0;
-    int n = 0;
-    for (int i = 0; basis == SL_BASIS_COLOUR && i < compare->n_groups; i++) {
-        const sl_seen_group *const group = &compare->groups[i];
-        if (group->zone == zone && group->left[SL_BASIS_COLOUR] > SL_NOT_READ) {
-            sum += group->start;
-            n++;
-        }
-    }
-    return n > 0 ? STILL_NOISE_DE * n / sum : 0.0;
-}
-
-static double least_sd(const sl_compare *compare, sl_basis basis, double noise, double left)
-{
-    if (compare->asked_floor >= 0.0) {
-        return 0.0;
-    }
-    return basis == SL_BASIS_COLOUR ? 0.5 * noise : fmax(0.5 * sl_wipe_step(left), compare->repeat_sd);
-}
-
-double sl_compare_least_sd(const sl_compare *compare, int zone, double left)
-{
-    const sl_basis basis = compare->basis[zone];
-    return least_sd(compare, basis, still_noise(compare, zone, basis), left);
-}
-
-/* Swatches lie in the log by block. */
-static int gather(const sl_compare *compare, int zone, sl_basis basis, bool planned, sl_block_value *value)
-{
-    int n = 0;
-    if (planned && !sl_compare_has_planned(compare)) {
-        return 0;
-    }
-    for (int i = 0; i < compare->n_swatches; i++) {
-        const int arm = compare->bench[i].arm;
-        double to_planned = 1.0;
-        const double left =
-            is_ranked(compare, arm, zone) ? left_of(compare, i, zone, basis, &to_planned) : SL_NOT_READ;
-        if (left > SL_NOT_READ) {
-            value[n++] =
-                (sl_block_value){arm, compare->swatches[i].block, left * (planned ? to_planned : 1.0)};
-        }
-    }
-    return n;
-}
-
-static void means_of(sl_compare *compare, int zone, sl_basis basis, bool planned, sl_block_value *value,
-                     sl_blocks *blocks)
-{
-    const int n = gather(compare, zone, basis, planned, value);
-    const double noise = still_noise(compare, zone, basis);
-    sl_blocks_of(blocks, value, n, compare->scene->n_arms);
+    sl_seen_mean mean[SL_MAX_ARMS];
+    sl_compare_means(compare, zone, basis, compare->at_min, planned, blocks, mean);
     for (int arm = 0; arm < compare->scene->n_arms; arm++) {
-        double own[SL_BENCH_MOST];
-        int n_own = 0;
-        for (int i = 0; i < n; i++) {
-            own[n_own] = value[i].value;
-            n_own += value[i].strip == arm ? 1 : 0;
-        }
         sl_seen_arm *const at = arm_at(compare, arm, zone);
-        sl_seen_mean *const mean = planned ? &at->at_planned[basis] : &at->seen[basis];
-        *mean = sl_seen_mean_of(own, n_own);
-        mean->mean = n_own > 0 ? blocks->mean[arm] : SL_NOT_READ;
-        blocks->least_sd[arm] = least_sd(compare, basis, noise, blocks->mean[arm]);
-        mean->half = sl_blocks_half(blocks, arm, 0.95);
-        mean->half += mean->half >= 0.0 && basis == SL_BASIS_GRADE ? sl_wipe_lean(mean->mean) : 0.0;
+        if (planned) {
+            at->at_planned[basis] = mean[arm];
+        } else {
+            at->seen[basis] = mean[arm];
+        }
     }
 }
 
@@ -157,8 +76,9 @@ static void later_of(const sl_compare *compare, int arm, int zone)
     for (int i = 0; compare->at_min < 0 && i < compare->n_swatches; i++) {
         double to_planned = 1.0;
         const sl_basis basis = compare->basis[zone];
-        const double left =
-            compare->bench[i].arm == arm ? left_of(compare, i, zone, basis, &to_planned) : SL_NOT_READ;
+        const double left = compare->bench[i].arm == arm
+                                ? sl_swatch_left(compare, i, zone, basis, -1, &to_planned)
+                                : SL_NOT_READ;
         const sl_seen_group *const again = left > SL_NOT_READ ? last_later(compare, i, zone) : NULL;
         if (again && again->left[basis] > SL_NOT_READ) {
             later[n++] = again->left[basis] - left;
@@ -219,7 +139,6 @@ static bool predict(const sl_compare *compare, int arm, double left[SL_MAX_ZONES
 
 /* What one comparison of a whole test takes. */
 typedef struct sl_counting {
-    sl_block_value value[SL_BENCH_MOST];
     sl_blocks other; /* of the basis that is not ranked */
     sl_blocks *zone; /* [n_zones] */
     sl_comparison *room;
@@ -271,8 +190,7 @@ static void compare_all(sl_compare *compare, sl_counting *with)
         for (int z = 0; z < compare->scene->n_zones; z++) {
             for (int basis = 0; basis < SL_BASES; basis++) {
                 const bool ranked = (sl_basis)basis == compare->basis[z];
-                means_of(compare, z, (sl_basis)basis, planned == 1, with->value,
-                         ranked ? &with->zone[z] : &with->other);
+                means_of(compare, z, (sl_basis)basis, planned == 1, ranked ? &with->zone[z] : &with->other);
             }
         }
         place_all(compare, with, planned == 1);
@@ -301,7 +219,7 @@ static bool count(sl_compare *compare, sl_error *error)
     for (int a = 0; good && a < n_arms; a++) {
         good = predict(compare, a, left, error);
         for (int z = 0; good && z < n_zones; z++) {
-            if (is_ranked(compare, a, z)) {
+            if (sl_compare_ranks(compare, a, z)) {
                 arm_at(compare, a, z)->predicted = left[z];
                 later_of(compare, a, z);
             }

@@ -320,14 +320,24 @@ void sl_compare_unseen_words(const sl_compare_page *page, char *text, size_t siz
         return;
     }
     char number[16];
-    sl_percent(fmax(compare->even_below, compare->asked_floor), number, sizeof number);
-    snprintf(
-        text, size,
-        sl_plural(
-            "With %d swatch each, scattering as these did, differences below %s points of 100 look even.",
-            "With %d swatches each, scattering as these did, differences below %s points of 100 look even.",
-            least),
-        least, number);
+    const double below = fmax(compare->even_below, compare->asked_floor);
+    sl_percent(below, number, sizeof number);
+    if (below >= 1.0) {
+        snprintf(text, size,
+                 sl_plural("With %d swatch each, scattering as these did, no difference could be told.",
+                           "With %d swatches each, scattering as these did, no difference could be told.",
+                           least),
+                 least);
+    } else {
+        snprintf(
+            text, size,
+            sl_plural(
+                "With %d swatch each, scattering as these did, differences below %s points of 100 look even.",
+                "With %d swatches each, scattering as these did, differences below %s points of 100 look "
+                "even.",
+                least),
+            least, number);
+    }
     if (page->promise && promised(page) >= 0.0) {
         sl_percent(promised(page), number, sizeof number);
         sl_append_item(text, size, " ",

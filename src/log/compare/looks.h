@@ -5,6 +5,7 @@
 #ifndef SLOWLIFT_LOG_LOOKS_H
 #define SLOWLIFT_LOG_LOOKS_H
 
+#include "slowlift/blocks.h"
 #include "slowlift/compare.h"
 
 /* Fills groups, noise and judges from the readings that none replaces and that are not called
@@ -15,6 +16,18 @@ int sl_looks_first(const sl_compare *compare, int swatch, int zone);
 /* The group of a moment, or NULL. */
 const sl_seen_group *sl_looks_find(const sl_compare *compare, int swatch, int zone, double minute,
                                    double hours);
+
+/* ---- means (means.c) ---- */
+
+/* Whether dye is ranked there; arm -1: no. */
+bool sl_compare_ranks(const sl_compare *compare, int arm, int zone);
+/* What was seen of a swatch at a minute, -1: at the end, and by how much its planned time differs;
+ * SL_NOT_READ: nothing. */
+double sl_swatch_left(const sl_compare *compare, int swatch, int zone, sl_basis basis, int at_min,
+                      double *to_planned);
+/* Of every arm there, by strips and blocks; planned: as at the planned times. */
+void sl_compare_means(const sl_compare *compare, int zone, sl_basis basis, int at_min, bool planned,
+                      sl_blocks *blocks, sl_seen_mean mean[SL_MAX_ARMS]);
 
 /* ---- before the end (on_the_way.c) ---- */
 

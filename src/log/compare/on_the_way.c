@@ -44,26 +44,6 @@ int sl_compare_minutes(const sl_compare *compare, int arm, int zone, int *minute
     return n;
 }
 
-sl_seen_mean sl_compare_at(const sl_compare *compare, int arm, int zone, int minute)
-{
-    double value[SL_BENCH_MOST], before = -1.0;
-    int n = 0, same = 0, swatch = -1;
-    for (int i = 0; i < compare->n_groups; i++) {
-        const sl_seen_group *const group = &compare->groups[i];
-        const double left = group->left[compare->basis[zone]];
-        if (!sl_look_on_the_way(compare, group, arm, zone) || lround(group->minute) != minute) {
-            continue;
-        }
-        /* Two moments within one minute are looks at one swatch. */
-        same = group->swatch == swatch ? same + 1 : 1;
-        before = same > 1 ? before + (left - before) / same : left;
-        n += same == 1 ? 1 : 0;
-        value[n - 1] = before;
-        swatch = group->swatch;
-    }
-    return sl_seen_mean_of(value, n);
-}
-
 double sl_compare_model_at(const sl_compare *compare, int arm, int zone, double minute)
 {
     return sl_left_at(compare->timeline, arm, zone, compare->scene->arms[arm].contact_min + minute);

@@ -62,11 +62,6 @@ static int minutes_of(const sl_compare *compare, int arm, int all[SL_COMPARE_MIN
     return n;
 }
 
-static bool holds_dye(const sl_scene *scene, int arm, int zone)
-{
-    return !scene->arms[arm].undyed && scene->zones[zone].recipe.n_dyes > 0;
-}
-
 static bool add_points_at(sl_seen_curves *curves, int arm, int minute, size_t *room, sl_error *error)
 {
     const sl_compare *const compare = curves->compare;
@@ -74,7 +69,7 @@ static bool add_points_at(sl_seen_curves *curves, int arm, int minute, size_t *r
     bool good = sl_model_seen_at(compare, arm, minute, left, error);
     for (int zone = 0; good && zone < compare->scene->n_zones; zone++) {
         const sl_seen_mean seen = sl_compare_at(compare, arm, zone, minute);
-        if (seen.n > 0 && holds_dye(compare->scene, arm, zone)) {
+        if (seen.n > 0) {
             const size_t n = (size_t)curves->n_points;
             good = sl_grow(&curves->points, room, n + 1, sizeof *curves->points, "comparing", error);
             if (good) {
@@ -189,9 +184,9 @@ const char *sl_seen_key_words(const sl_seen_curves *curves)
     }
     return ladder
                ? _("Shapes: means over swatches of pieces that were rinsed and dried, set beside each other; "
-                   "bars: 95 % interval of the mean, no bar where one swatch was seen or all agreed. Lines: "
+                   "bars: 95 % interval of the mean, no bar where nothing was repeated. Lines: "
                    "the model, of hair that was rinsed after so long.")
                : _("Shapes: means over swatches, set beside each other; bars: 95 % interval of the mean, no "
-                   "bar where one swatch was seen or all agreed. Lines: the model, under the mix. The last "
+                   "bar where nothing was repeated. Lines: the model, under the mix. The last "
                    "shape of a strip was seen washed and dry, and so is the number of the model beside it.");
 }

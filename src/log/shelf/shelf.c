@@ -14,6 +14,7 @@
 #include <unistd.h>
 
 #include "base/calendar.h"
+#include "base/hold.h"
 #include "base/language.h"
 #include "base/memory.h"
 #include "base/plain_text.h"
@@ -103,6 +104,9 @@ bool sl_shelf_each_file(const char *folder, bool only_logs, sl_shelf_visit *visi
         good = (size_t)snprintf(path, sizeof path, "%s/%s", folder, names.name[i]) < sizeof path
                    ? visit(self, path, names.name[i], error)
                    : sl_fail(error, SL_ERR_TOO_LARGE, "a path is too long", "4095 bytes");
+        if (good && sl_signal_waits()) { /* what was not read is not told as if there were nothing */
+            good = sl_fail_at(error, SL_ERR_CANNOT_READ, folder, 0, 0, _("it was broken off"), "");
+        }
     }
     sl_free(names.name);
     return good;

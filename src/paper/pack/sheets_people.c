@@ -179,7 +179,7 @@ void sl_sheet_educator(sl_document *document, const sl_pack *pack)
     sl_document_heading(document, _("What cannot be concluded"));
     sl_document_item(document, "%s", _("Nothing about other products, other hair or a person's head."));
     sl_document_item(document, "%s",
-                     _("Nothing from differences within which mixes look even (plan sheet)."));
+                     _("Nothing from differences smaller than the plan can tell (plan sheet)."));
 }
 
 /* ---- client --------------------------------------------------------------------------------- */

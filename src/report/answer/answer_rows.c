@@ -213,19 +213,6 @@ static const char *who_says(sl_rinse_by by)
     return _(words[by.stop]);
 }
 
-/* Whether rounding took its count of twenty across a border of the verdicts: then it is told as "<5", beside
- * four dots. */
-static bool is_under(const sl_answer *answer)
-{
-    const double rounded = (double)answer->dots / SL_DOTS;
-    const double borders[] = {SL_ODDS_OPEN, SL_ODDS_SHORT, SL_ODDS_DOUBTFUL};
-    bool under = false;
-    for (int i = 0; i < 3; i++) {
-        under = under || (rounded >= borders[i] && answer->odds < borders[i]);
-    }
-    return under;
-}
-
 /* The minute, and who says so. */
 static void say_rinse_by(sl_document *document, const sl_answer_page *page, int arm, bool wide)
 {
@@ -242,7 +229,7 @@ static void say_rinse_by(sl_document *document, const sl_answer_page *page, int 
 static void say_times(sl_document *document, const sl_answer_page *page, int arm, bool wide)
 {
     const sl_answer *const answer = &page->answers->arm[arm];
-    const bool under = is_under(answer);
+    const bool under = sl_answer_under(answer);
     if (wide) {
         sl_document_entry(
             document,

@@ -256,8 +256,9 @@ static void say_how_long(sl_document *document, const sl_answer_page *page)
     const int arm = most_often(page), zone = answers->arm[arm].goal_zone;
     char share[32];
     if (!any_look(page)) {
-        sl_document_row(document, _("How long?"), "%s",
-                        _("No look would find the goal reached in time; rinse by the minutes above."));
+        sl_document_row(
+            document, _("How long?"), "%s",
+            _("No look is planned: a limit may come before the goal. Rinse by the minutes above."));
         return;
     }
     if (zone < 0 || !(page->rinse->share[zone] < 1.0)) {
@@ -351,8 +352,8 @@ static void say_next(sl_document *document, const sl_answer_page *page)
         snprintf(how, sizeof how, "%s", _(sl_doubt_measure(drawn->doubt)));
     }
     if (answer->measure_odds[0] >= 0.0 && less < more) {
-        sl_document_row(document, _("Next"), _("For %d: %s. Then its %d of 20 may be %d, or %d."), arm + 1,
-                        how, answer->dots, less, more);
+        sl_document_row(document, _("Next"), _("For %d: %s. Then its %s%d of 20 may be %d, or %d."), arm + 1,
+                        how, sl_answer_under(answer) ? "<" : "", answer->dots, less, more);
     } else {
         sl_document_row(document, _("Next"), _("For %d: %s."), arm + 1, how);
     }

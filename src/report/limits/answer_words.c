@@ -128,7 +128,7 @@ static const char *without_checks(const sl_answer *answer)
     if (answer->seen_min > 0.0) {
         return _("now: in some model runs a limit is passed. Look without a pause, and rinse when in doubt");
     }
-    return _("no minute at which looking for the goal makes sense: it comes too late, if at all");
+    return _("no minute is planned for the goal: a limit may come before it");
 }
 
 void sl_answer_checks_words(const sl_answer *answer, char *text, size_t size)

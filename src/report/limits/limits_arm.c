@@ -63,9 +63,11 @@ static void say_looks(sl_document *document, const sl_limits_arm *of)
 
 static void say_odds(sl_document *document, const sl_limits_arm *of)
 {
-    sl_document_dots(document, _("in time"), of->answer->dots, SL_DOTS,
-                     _("the goal comes before every limit in %d of %d model runs"), of->answer->dots,
-                     SL_DOTS);
+    const bool under = sl_answer_under(of->answer);
+    sl_document_dots(document, _("in time"), of->answer->dots - (under ? 1 : 0), SL_DOTS,
+                     under ? _("the goal comes before every limit in fewer than %d of %d model runs")
+                           : _("the goal comes before every limit in %d of %d model runs"),
+                     of->answer->dots, SL_DOTS);
     if (of->answer->seen_min > 0.0) {
         sl_document_row(document, _("seen"),
                         _("%ld of %ld model runs agree with all that was seen; they count the more."),

@@ -112,8 +112,9 @@ static double lacking_g(const sl_cost_page *page, long i)
 static void say_products(sl_document *document, const sl_cost_page *page)
 {
     static const sl_text_column columns[] = {
-        {N_("product"), 3.0, SL_OWN},        {N_("needed, g"), 1.0, SL_RIGHT}, {N_("opened"), 1.0, SL_RIGHT},
-        {N_("on the shelf"), 1.2, SL_RIGHT}, {N_("to buy"), 1.0, SL_RIGHT},    {N_("left, g"), 1.0, SL_RIGHT},
+        {N_("product"), 3.0, 0},       {N_("needed, g"), 1.0, SL_RIGHT},
+        {N_("opened"), 1.0, SL_RIGHT}, {N_("on the shelf"), 1.2, SL_RIGHT},
+        {N_("to buy"), 1.0, SL_RIGHT}, {N_("left, g"), 1.0, SL_RIGHT},
         {N_("costs"), 1.2, SL_RIGHT}};
     char money[32], rest[32], all[32];
     if (!has_products(page)) {

@@ -371,7 +371,7 @@ static void say_ties(sl_document *document, const sl_plan_page *page, double bel
             for (int b = a + 1; sl_zone_direct(scene, z) && comparable(page, a) && b < scene->n_arms; b++) {
                 if (comparable(page, b) &&
                     fabs(left_at_rinse(page, a, z) - left_at_rinse(page, b, z)) < below && n++ < MOST) {
-                    sl_document_row(document, n == 1 ? _("even by the model") : "",
+                    sl_document_row(document, n == 1 ? _("even by the model, if read by an instrument") : "",
                                     _("\"%s\" and \"%s\" in \"%s\""), sl_arm_title(&scene->arms[a]),
                                     sl_arm_title(&scene->arms[b]), sl_zone_title(&scene->zones[z]));
                 }
@@ -389,8 +389,13 @@ void sl_promise_words(const sl_promise *promise, char *text, size_t size)
     sl_percent(promise->graded, graded, sizeof graded);
     sl_percent(promise->read, read, sizeof read);
     sl_percent(promise->spread, spread, sizeof spread);
-    if (promise->read < 0.0) {
+    if (promise->blocks < 2) {
         snprintf(text, size, "%s", _("Nothing: with one swatch of each, luck and mix cannot be told apart."));
+    } else if (promise->read < 0.0) {
+        snprintf(text, size,
+                 _("%d swatches of each strip tell no difference in 8 of 10 such tests, graded once or read "
+                   "once by an instrument. Swatches of one strip scatter by %s points."),
+                 promise->blocks, spread);
     } else if (promise->graded < 0.0) {
         snprintf(
             text, size,
@@ -406,7 +411,7 @@ void sl_promise_words(const sl_promise *promise, char *text, size_t size)
               "scatter by %s points."),
             promise->blocks, graded, read, spread);
     }
-    if (promise->read >= 0.0 && !promise->spread_given) {
+    if (promise->blocks > 1 && !promise->spread_given) {
         sl_append_item(text, size, " ", "%s", _("That is assumed; --spread gives your own."));
     }
 }

@@ -187,23 +187,55 @@ static stop_places place_stop(const page *of)
     return p;
 }
 
-/* Draws the cautions, or not; false: one is longer than its place. */
-static bool put_cautions(const page *of, const stop_places *p, bool draws)
+/* A caution as it stands on the page. */
+static void lead_and_words(const page *of, int place, char text[LEAD + WORDS])
+{
+    text[0] = '\0';
+    for (int i = 0; i < of->n; i++) {
+        if (of->line[i].kind == SL_LINE_CAUTION && place-- == 0) {
+            snprintf(text, LEAD + WORDS, "%s  %s", of->line[i].lead, of->line[i].words);
+        }
+    }
+}
+
+/* Whether each caution has room in its place at this size, with what it was translated from below it. */
+static bool have_room(const page *of, const stop_places *p, sl_type type, bool originals)
 {
     const sl_pen *const pen = &of->screen->pen;
     char text[LEAD + WORDS];
     bool fits = true;
-    for (int i = 0, n = 0; i < of->n && n < 2; i++) {
-        if (of->line[i].kind == SL_LINE_CAUTION) {
-            const SDL_Rect place = p->caution[n++];
-            snprintf(text, sizeof text, "%s  %s", of->line[i].lead, of->line[i].words);
-            fits = fits && sl_pen_size(pen, SL_TYPE_NOTE, SL_INK_TEXT, place.w, text).y <= place.h;
-            if (draws) {
-                put_fitting(pen, place, text);
-            }
+    for (int i = 0; i < 2; i++) {
+        const int w = p->caution[i].w;
+        lead_and_words(of, i, text);
+        int h = sl_pen_size(pen, type, SL_INK_TEXT, w, text).y;
+        if (originals) {
+            h += sl_pen_px(pen, 4.0) +
+                 sl_pen_size(pen, SL_TYPE_NOTE, SL_INK_TEXT, w, words_of(of, SL_LINE_ORIGINAL, i)).y;
         }
+        fits = fits && h <= p->caution[i].h;
     }
     return fits;
+}
+
+/* False: what they were translated from has no room below them. */
+static bool put_cautions(const page *of, const stop_places *p)
+{
+    const sl_pen *const pen = &of->screen->pen;
+    const bool translated = words_of(of, SL_LINE_ORIGINAL, 0)[0] != '\0';
+    const bool whole = translated && have_room(of, p, SL_TYPE_BODY, true);
+    char text[LEAD + WORDS];
+    for (int i = 0; i < 2; i++) {
+        SDL_Rect place = p->caution[i], below = place;
+        const char *const original = words_of(of, SL_LINE_ORIGINAL, i);
+        below.h = whole ? sl_pen_size(pen, SL_TYPE_NOTE, SL_INK_TEXT, place.w, original).y : 0;
+        place.h -= whole ? below.h + sl_pen_px(pen, 4.0) : 0;
+        lead_and_words(of, i, text);
+        below.y = put_fitting(pen, place, text) + sl_pen_px(pen, 4.0);
+        if (whole) {
+            sl_pen_wrap(pen, SL_TYPE_NOTE, SL_INK_TEXT, below, false, original);
+        }
+    }
+    return whole || !translated;
 }
 
 static void put_stopped(sl_day_screen *screen)
@@ -219,10 +251,14 @@ static void put_stopped(sl_day_screen *screen)
     sl_pen_wrap(pen, screen->places.compact ? SL_TYPE_STRONG : SL_TYPE_HEAD, SL_INK_TEXT, p.also, false,
                 words_of(&of, SL_LINE_SAY, 0));
     put_water(screen, p.water);
-    put_cautions(&of, &p, true);
+    const bool whole = put_cautions(&of, &p);
     const bool told = screen->said[0] != '\0' && screen->refused;
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, p.ask, SL_ALIGN_LEFT,
                  told ? screen->said : words_of(&of, SL_LINE_ASK, 0));
+    if (!whole && !told) {
+        sl_pen_place(pen, SL_TYPE_NOTE, SL_INK_TEXT, p.ask, SL_ALIGN_RIGHT,
+                     _("Unreviewed translation; K shows the English"));
+    }
     put_choices(&of, p.grid, 3, 3);
     const SDL_Rect body = body_of(screen);
     put_act(screen, SL_ACT_WATER, p.last, NULL);
@@ -239,7 +275,7 @@ bool sl_day_page_fits(sl_day_screen *screen)
     page of;
     read_page(&of, screen);
     const stop_places p = place_stop(&of);
-    return put_cautions(&of, &p, false);
+    return have_room(&of, &p, SL_TYPE_NOTE, false);
 }
 
 /* ---- sound, bowls, notes ------------------------------------------------------------------------------ */

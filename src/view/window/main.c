@@ -69,7 +69,8 @@ static SDL_Window *open_window(const sl_watch_request *request, const char *titl
     const bool started = SDL_Init(SDL_INIT_VIDEO) == 0;
     if (!started || !is_seen()) {
         char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, "a display (%.120s)", started ? "none was found" : SDL_GetError());
+        snprintf(found, sizeof found, _("a display (%.120s)"),
+                 started ? _("none was found") : SDL_GetError());
         sl_fail(error, SL_ERR_MISSING_PART, found,
                 "without one use \"slowlift run\" or \"slowlift picture\"");
         return NULL;
@@ -99,6 +100,12 @@ static sl_watch_wish wish_of(const sl_watch_request *request, SDL_Window *window
                            .say = request->say};
 }
 
+/* What --say could not write is told as of any command. */
+static sl_exit ended(bool good, const sl_error *error)
+{
+    return good || ferror(stdout) != 0 ? sl_finish_output(ferror(stdout) == 0) : sl_complain(error);
+}
+
 /* ---- stop ---------------------------------------------------------------------------- */
 
 static sl_exit watch(const sl_watch_request *request)
@@ -117,7 +124,7 @@ static sl_exit watch(const sl_watch_request *request)
     const bool good = wish.window != NULL && sl_watch_scene(&story, &wish, &error);
     sl_story_free(&story);
     sl_free(strands);
-    return good ? SL_EXIT_OK : sl_complain(&error);
+    return ended(good, &error);
 }
 
 /* ---- a lesson ------------------------------------------------------------------------- */
@@ -181,7 +188,7 @@ static sl_exit teach(const sl_watch_request *request, const sl_lesson *lesson, s
     if (unsaved) {
         return last_words(kept, lesson->language);
     }
-    return good ? SL_EXIT_OK : sl_complain(&error);
+    return ended(good, &error);
 }
 
 static sl_exit watch_lesson(const sl_watch_request *request)
@@ -215,7 +222,8 @@ static sl_exit watch_day(const sl_watch_request *request)
     const bool good =
         window != NULL && sl_day_watch(desk, &eyes, request->scale, request->say, window, &error);
     const int lost = sl_day_desk_close(desk);
-    return !good ? sl_complain(&error) : lost > 0 ? SL_EXIT_PART : SL_EXIT_OK;
+    const sl_exit code = ended(good, &error);
+    return code == SL_EXIT_OK && lost > 0 ? SL_EXIT_PART : code;
 }
 
 /* ---- what was seen ------------------------------------------------------------------------ */
@@ -231,7 +239,7 @@ static sl_exit watch_seen(const sl_watch_request *request)
         wish_of(request, open_window(request, sl_seen_title(seen), &error), sl_seen_logs(seen));
     const bool good = wish.window != NULL && sl_watch_scene(sl_seen_story(seen), &wish, &error);
     sl_seen_close(seen);
-    return good ? SL_EXIT_OK : sl_complain(&error);
+    return ended(good, &error);
 }
 
 int main(int argc, char **argv)
