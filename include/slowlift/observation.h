@@ -37,9 +37,14 @@ bool sl_wipe_of_word(const char *word, sl_wipe *wipe);
  */
 double sl_wipe_step(double left);
 
-/* Both assumed: a judge's standard deviation on the square root of the share left, and how often
- * the grade has nothing to do with the lock (the wrong line of the form). */
-static const double SL_WIPE_SPREAD = 0.10, SL_WIPE_LAPSE = 0.02;
+/* Who looks sees the square root of the share left, with an error, and says the nearest grade. */
+typedef struct sl_judge {
+    double offset; /* of that root: above 0 sees more than is left */
+    double spread; /* of it, standard deviation, above 0 */
+    double lapse; /* 0..1, how often the grade has nothing to do with the lock (the wrong line of the form) */
+} sl_judge;
+/* Of whom nothing is known; assumed. */
+static const sl_judge SL_JUDGE_USUAL = {0.0, 0.10, 0.02};
 
 enum { SL_OBSERVED_ALL_ZONES = -1, SL_MOST_OBSERVATIONS = 32 };
 
@@ -60,13 +65,16 @@ typedef struct sl_observations {
 bool sl_observations_check(const sl_observations *observations, const sl_scene *scene, sl_error *error);
 bool sl_observations_same(const sl_observations *one, const sl_observations *two);
 
-/* Chance that a judge gives this grade to a lock with this share of colour left; the six sum to 1. */
-double sl_wipe_chance(sl_wipe wipe, double left);
-/* How far a mean of many grades, as shares, lies from the share left that gives it: this judge's grades lean
- * inwards at the ends of the scale, and a slip of the form leans to its middle. 0 or more. */
-double sl_wipe_lean(double mean);
+/* The square root of the share left at which a grade ends against the one with more; far above all for the
+ * first, and at SL_WIPES, below the last, as far below nothing. */
+double sl_wipe_edge(int wipe);
+/* Chance that the judge gives this grade to a lock with this share of colour left; the six sum to 1. */
+double sl_wipe_chance(const sl_judge *judge, sl_wipe wipe, double left);
 /* The same over its largest value for any lock, 0..1. */
-double sl_wipe_agreement(sl_wipe wipe, double left);
+double sl_wipe_agreement(const sl_judge *judge, sl_wipe wipe, double left);
+/* How far a mean of many grades, as shares, lies from the share left that gives it: the judge's grades lean
+ * inwards at the ends of the scale, and a slip of the form leans to its middle. 0 or more. */
+double sl_wipe_lean(const sl_judge *judge, double mean);
 
 /* A member agrees with what was seen when its agreement is at least this: two standard deviations
  * of a normal curve, exp(-2). */

@@ -64,70 +64,60 @@ bool sl_wipe_of_word(const char *word, sl_wipe *wipe)
 
 /* ---- the judge ----------------------------------------------------------------------------- */
 
-/* Where a grade ends against the one with more colour, on the square root; far off for the first. */
-static double upper_edge(int wipe)
+double sl_wipe_edge(int wipe)
 {
-    return wipe == 0 ? 1e3 : 0.5 * (sqrt(rows[wipe - 1].share) + sqrt(rows[wipe].share));
+    static const double FAR_OFF = 1e3;
+    return wipe == 0          ? FAR_OFF
+           : wipe == SL_WIPES ? -FAR_OFF
+                              : 0.5 * (sqrt(rows[wipe - 1].share) + sqrt(rows[wipe].share));
 }
 
-static double lower_edge(int wipe)
+static double below(const sl_judge *judge, double edge, double at)
 {
-    return wipe == SL_WIPES - 1 ? -1e3 : upper_edge(wipe + 1);
+    return 0.5 * erfc((at + judge->offset - edge) / (judge->spread * sqrt(2.0)));
 }
 
-static double below(double edge, double at)
+static double chance_at(const sl_judge *judge, int wipe, double at)
 {
-    return 0.5 * erfc((at - edge) / (SL_WIPE_SPREAD * sqrt(2.0)));
+    const double seen = below(judge, sl_wipe_edge(wipe), at) - below(judge, sl_wipe_edge(wipe + 1), at);
+    return (1.0 - judge->lapse) * seen + judge->lapse / SL_WIPES;
 }
 
-static double chance_at(int wipe, double at)
-{
-    const double seen = below(upper_edge(wipe), at) - below(lower_edge(wipe), at);
-    return (1.0 - SL_WIPE_LAPSE) * seen + SL_WIPE_LAPSE / SL_WIPES;
-}
-
-/* A normal curve holds most in an interval when it stands in its middle; shares end at 0 and 1. */
-static double best_place(int wipe)
-{
-    if (wipe == 0) {
-        return 1.0;
-    }
-    return wipe == SL_WIPES - 1 ? 0.0 : 0.5 * (upper_edge(wipe) + lower_edge(wipe));
-}
-
-double sl_wipe_chance(sl_wipe wipe, double left)
+double sl_wipe_chance(const sl_judge *judge, sl_wipe wipe, double left)
 {
     assert(wipe < SL_WIPES);
-    return chance_at((int)wipe, sqrt(fmin(fmax(left, 0.0), 1.0)));
+    return chance_at(judge, (int)wipe, sqrt(fmin(fmax(left, 0.0), 1.0)));
 }
 
-static double mean_grade(double left)
+double sl_wipe_agreement(const sl_judge *judge, sl_wipe wipe, double left)
+{
+    /* a normal curve holds most in an interval when it stands in its middle; shares end at 0 and 1 */
+    const double middle = 0.5 * (sl_wipe_edge((int)wipe) + sl_wipe_edge((int)wipe + 1)) - judge->offset;
+    return sl_wipe_chance(judge, wipe, left) / chance_at(judge, (int)wipe, fmin(fmax(middle, 0.0), 1.0));
+}
+
+static double mean_grade(const sl_judge *judge, double left)
 {
     double mean = 0.0;
     for (int i = 0; i < SL_WIPES; i++) {
-        mean += sl_wipe_chance((sl_wipe)i, left) * sl_wipe_share((sl_wipe)i);
+        mean += sl_wipe_chance(judge, (sl_wipe)i, left) * sl_wipe_share((sl_wipe)i);
     }
     return mean;
 }
 
-double sl_wipe_lean(double mean)
+double sl_wipe_lean(const sl_judge *judge, double mean)
 {
     enum { HALVINGS = 40 };
     double low = 0.0, high = 1.0;
     for (int i = 0; i < HALVINGS; i++) {
         const double middle = 0.5 * (low + high);
-        if (mean_grade(middle) < mean) {
+        if (mean_grade(judge, middle) < mean) {
             low = middle;
         } else {
             high = middle;
         }
     }
     return fabs(mean - 0.5 * (low + high));
-}
-
-double sl_wipe_agreement(sl_wipe wipe, double left)
-{
-    return sl_wipe_chance(wipe, left) / chance_at((int)wipe, best_place((int)wipe));
 }
 
 /* ---- entries --------------------------------------------------------------------------------- */

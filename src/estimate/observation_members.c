@@ -87,7 +87,7 @@ static bool judge(observation_weights *weights, const weighing *w, int *bad_lane
                 *bad_lane = l;
                 return false;
             }
-            const double agreement = sl_wipe_agreement(observation->wipe, left);
+            const double agreement = sl_wipe_agreement(&SL_JUDGE_USUAL, observation->wipe, left);
             weights->agreement[l] *= agreement;
             weights->agrees[l] |= agreement >= SL_AGREES ? UINT32_C(1) << i : 0;
         }

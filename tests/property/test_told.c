@@ -44,7 +44,7 @@ static double graded(double left)
 {
     double rest = gsl_rng_uniform(chance);
     for (int i = 0; i < SL_WIPES; i++) {
-        rest -= sl_wipe_chance((sl_wipe)i, left);
+        rest -= sl_wipe_chance(&SL_JUDGE_USUAL, (sl_wipe)i, left);
         if (rest <= 0.0) {
             return sl_wipe_share((sl_wipe)i);
         }
@@ -85,7 +85,7 @@ static void count_intervals(const sl_design *design, int c, sl_found *found)
 {
     for (int i = 0; i < design->strips; i++) {
         const double mean = colour[c].mean[i], half = sl_blocks_half(&colour[c], i, 0.95);
-        const double lean = design->way == BY_GRADE ? sl_wipe_lean(mean) : 0.0;
+        const double lean = design->way == BY_GRADE ? sl_wipe_lean(&SL_JUDGE_USUAL, mean) : 0.0;
         const int tenth = (int)(TENTHS * truth[c][i]);
         if (half >= 0.0) {
             found->n[tenth]++;

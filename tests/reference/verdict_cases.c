@@ -33,7 +33,9 @@ static sl_three three_of(const uint64_t *histogram, int64_t total)
 
 static uint64_t weight_of(double k, bool seen)
 {
-    return seen ? (uint64_t)floor(4096.0 * sl_wipe_agreement(SL_WIPE_HALF, exp(-6.0 * k)) + 0.5) : 1;
+    return seen ? (uint64_t)floor(4096.0 * sl_wipe_agreement(&SL_JUDGE_USUAL, SL_WIPE_HALF, exp(-6.0 * k)) +
+                                  0.5)
+                : 1;
 }
 
 static void put(const toy *t, bool seen, uint64_t *early, uint64_t *late)

@@ -31,19 +31,19 @@ START_TEST(the_six_chances_sum_to_one_and_the_nearest_grade_is_the_likeliest)
         int likeliest = 0;
         int nearest = 0;
         for (int g = 0; g < SL_WIPES; g++) {
-            const double chance = sl_wipe_chance((sl_wipe)g, left);
+            const double chance = sl_wipe_chance(&SL_JUDGE_USUAL, (sl_wipe)g, left);
             const double gap = fabs(sqrt(left) - sqrt(sl_wipe_share((sl_wipe)g)));
             ck_assert(chance > 0.0 && chance < 1.0);
             sum += chance;
-            likeliest = chance > sl_wipe_chance((sl_wipe)likeliest, left) ? g : likeliest;
+            likeliest = chance > sl_wipe_chance(&SL_JUDGE_USUAL, (sl_wipe)likeliest, left) ? g : likeliest;
             nearest = gap < fabs(sqrt(left) - sqrt(sl_wipe_share((sl_wipe)nearest))) ? g : nearest;
-            const double agreement = sl_wipe_agreement((sl_wipe)g, left);
+            const double agreement = sl_wipe_agreement(&SL_JUDGE_USUAL, (sl_wipe)g, left);
             ck_assert(agreement > 0.0 && agreement <= 1.0 + 1e-12);
         }
         ck_assert_double_eq_tol(sum, 1.0, 1e-12);
         /* an interval that is wider gathers a little more across its edge */
-        ck_assert(likeliest == nearest ||
-                  sl_wipe_chance((sl_wipe)likeliest, left) < 1.35 * sl_wipe_chance((sl_wipe)nearest, left));
+        ck_assert(likeliest == nearest || sl_wipe_chance(&SL_JUDGE_USUAL, (sl_wipe)likeliest, left) <
+                                              1.35 * sl_wipe_chance(&SL_JUDGE_USUAL, (sl_wipe)nearest, left));
     }
 }
 END_TEST
@@ -52,18 +52,23 @@ END_TEST
 START_TEST(a_chance_is_what_an_ordered_probit_gives)
 {
     static const double shares[] = {1.0, 0.8, 0.5, 0.25, 0.1, 0.0};
-    for (double left = 0.0; left <= 1.0; left += 0.01) {
-        for (int g = 0; g < SL_WIPES; g++) {
-            ck_assert_double_eq(sl_wipe_share((sl_wipe)g), shares[g]);
-            const double up =
-                g == 0
-                    ? 1.0
-                    : gsl_cdf_ugaussian_P((0.5 * (sqrt(shares[g - 1]) + sqrt(shares[g])) - sqrt(left)) / 0.1);
-            const double low =
-                g == 5
-                    ? 0.0
-                    : gsl_cdf_ugaussian_P((0.5 * (sqrt(shares[g + 1]) + sqrt(shares[g])) - sqrt(left)) / 0.1);
-            ck_assert_double_eq_tol(sl_wipe_chance((sl_wipe)g, left), 0.98 * (up - low) + 0.02 / 6.0, 1e-12);
+    static const sl_judge judges[] = {{0.0, 0.1, 0.02}, {0.07, 0.2, 0.06}, {-0.05, 0.05, 0.0}};
+    ck_assert_mem_eq(&judges[0], &SL_JUDGE_USUAL, sizeof judges[0]);
+    for (int j = 0; j < 3; j++) {
+        const sl_judge *const judge = &judges[j];
+        for (double left = 0.0; left <= 1.0; left += 0.01) {
+            double edge[SL_WIPES + 1] = {INFINITY, 0.0, 0.0, 0.0, 0.0, 0.0, -INFINITY};
+            for (int g = 0; g < SL_WIPES; g++) {
+                ck_assert_double_eq(sl_wipe_share((sl_wipe)g), shares[g]);
+                edge[g] = g == 0 ? edge[g] : 0.5 * (sqrt(shares[g - 1]) + sqrt(shares[g]));
+            }
+            for (int g = 0; g < SL_WIPES; g++) {
+                const double at = sqrt(left) + judge->offset;
+                const double seen = gsl_cdf_ugaussian_P((edge[g] - at) / judge->spread) -
+                                    gsl_cdf_ugaussian_P((edge[g + 1] - at) / judge->spread);
+                ck_assert_double_eq_tol(sl_wipe_chance(judge, (sl_wipe)g, left),
+                                        (1.0 - judge->lapse) * seen + judge->lapse / 6.0, 1e-12);
+            }
         }
     }
 }
@@ -78,7 +83,7 @@ START_TEST(agreement_is_one_where_a_grade_is_likeliest)
         double most = 0.0, there = -1.0;
         for (int i = 0; i <= 10000; i++) {
             const double left = pow(i / 10000.0, 2.0);
-            const double agreement = sl_wipe_agreement((sl_wipe)wipe, left);
+            const double agreement = sl_wipe_agreement(&SL_JUDGE_USUAL, (sl_wipe)wipe, left);
             ck_assert_double_gt(agreement, 0.0);
             there = agreement > most ? left : there;
             most = fmax(most, agreement);
@@ -176,7 +181,7 @@ static by_hand weigh_by_hand(const sl_observations *observations, long members)
                 member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6],
                                  observations->observation[i].zone, &drawn);
                 const double left = member_read(&zone, &history, l, observations->observation[i].minute).left;
-                weight *= sl_wipe_chance(observations->observation[i].wipe, left);
+                weight *= sl_wipe_chance(&SL_JUDGE_USUAL, observations->observation[i].wipe, left);
             }
             sum.weight += weight;
             sum.square += weight * weight;

@@ -138,7 +138,7 @@ START_TEST(the_scale_of_all_weights_is_that_of_the_best_of_the_first)
                 member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6],
                                  observations.observation[i].zone, &drawn);
                 product *= sl_wipe_agreement(
-                    observations.observation[i].wipe,
+                    &SL_JUDGE_USUAL, observations.observation[i].wipe,
                     member_read(&zone, &history, l, observations.observation[i].minute).left);
             }
             agreement[first + l] = product;

@@ -98,7 +98,8 @@ void sl_compare_means(const sl_compare *compare, int zone, sl_basis basis, int a
         of->mean = n_own > 0 ? blocks->mean[arm] : SL_NOT_READ;
         blocks->least_sd[arm] = least_sd(compare, basis, noise, blocks->mean[arm]);
         of->half = sl_blocks_half(blocks, arm, 0.95);
-        of->half += of->half >= 0.0 && basis == SL_BASIS_GRADE ? sl_wipe_lean(of->mean) : 0.0;
+        of->half +=
+            of->half >= 0.0 && basis == SL_BASIS_GRADE ? sl_wipe_lean(&SL_JUDGE_USUAL, of->mean) : 0.0;
     }
 }
 
