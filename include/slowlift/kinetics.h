@@ -112,11 +112,11 @@ void sl_rates_settle(sl_rates *rates, const sl_chemistry *chemistry, double temp
 
 /* ---- may zones share one solve? --------------------------------------------------- */
 
-#define SL_SHARING_LIST(ROW)                                                                                 \
-    ROW(SL_SHARING_VALID, "one solve serves")                                                                \
-    ROW(SL_SHARING_NOT_SAME_HAIR, "another hair exchange class")                                             \
-    ROW(SL_SHARING_PIGMENT_FEEDBACK, "pigments use up oxidant")                                              \
-    ROW(SL_SHARING_OWN_ACTIVATION, "a dye with its own activation energy while the temperature changes")
+#define SL_SHARING_LIST(X)                                                                                   \
+    X(SL_SHARING_VALID, "one solve serves")                                                                  \
+    X(SL_SHARING_NOT_SAME_HAIR, "another hair exchange class")                                               \
+    X(SL_SHARING_PIGMENT_FEEDBACK, "pigments use up oxidant")                                                \
+    X(SL_SHARING_OWN_ACTIVATION, "a dye with its own activation energy while the temperature changes")
 #define SL_AS_ENUM(name, word) name,
 typedef enum sl_sharing { SL_SHARING_LIST(SL_AS_ENUM) SL_SHARING_COUNT } sl_sharing;
 #undef SL_AS_ENUM

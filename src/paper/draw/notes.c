@@ -44,7 +44,7 @@ static void seen_words(const sl_paper_view *view, char *text, size_t size)
     const bool lies = view->viewing.look == SL_LOOK_UNDER_MIX;
     const bool usual = view->vision == SL_VISION_FULL;
     snprintf(text, size, "%s, %s, %s%s%s", _(sl_light_word(view->viewing.light)),
-             sl_observer_word(view->viewing.observer),
+             _(sl_observer_word(view->viewing.observer)),
              lies ? _("hair as it lies at its moment: wet under its mix or water, else dry; the plates show "
                       "the hair with the mix wiped aside")
                   : _(sl_look_word(view->viewing.look)),

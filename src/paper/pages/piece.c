@@ -65,7 +65,7 @@ static double put_beside(const sl_piece_pen *pen, const char *word, const char *
 {
     sl_paper_face face = face_of(pen);
     face.bold = true;
-    const double label = text(pen, draws, pen->left, y, SIGNAL, face, word);
+    const double label = text(pen, draws, pen->left, y, SIGNAL - AFTER, face, word);
     face.bold = false;
     return fmax(label, text(pen, draws, pen->left + SIGNAL, y, pen->width - SIGNAL, face, words)) + AFTER;
 }

@@ -193,7 +193,7 @@ static bool refuse_form(const sl_node *node, sl_code code, sl_measure measure, c
     sl_phrase wanted = {0};
     sl_phrase_add(&wanted, hint);
     sl_phrase_add(&wanted, _("wanted is "));
-    sl_phrase_add(&wanted, model_form[measure]);
+    sl_phrase_add(&wanted, _(model_form[measure]));
     return sl_node_refuse_text(node, code, wanted.text, error);
 }
 

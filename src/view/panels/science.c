@@ -123,7 +123,7 @@ static void say_grades(sl_document *document, const page *p)
     sl_document_heading(document, _("How it was solved"));
     sl_document_say(
         document, _("This zone: %s. The scene: %d solves, %ld evaluations."),
-        sl_sharing_word(sl_timeline_method(p->story->timeline, stage->chosen.arm, stage->chosen.zone)),
+        _(sl_sharing_word(sl_timeline_method(p->story->timeline, stage->chosen.arm, stage->chosen.zone))),
         sl_timeline_solves(p->story->timeline), sl_timeline_calls(p->story->timeline));
 }
 
