@@ -11,6 +11,7 @@
 
 #include "slowlift/blocks.h"
 #include "slowlift/log.h"
+#include "slowlift/surprise.h"
 #include "slowlift/timeline.h"
 
 #pragma GCC visibility push(default)
@@ -191,6 +192,24 @@ enum { SL_RATE_TIMES = 3 };
 bool sl_rate_of(sl_line_start start, const double *minute, const double *left, int n, double *per_min);
 /* Of every arm and zone, [arm][zone]; freed with sl_free() of base/memory.h. */
 bool sl_compare_rates(sl_rate **rates, const sl_compare *compare, sl_error *error);
+
+/* ---- scatter (scatter.c) ----------------------------------------------------------------------- */
+
+/* How swatches of one strip scatter about strip and block: by an instrument where anything was read by one,
+ * else by grades, of which the judge's own scatter is taken out. */
+typedef struct sl_scatter {
+    int freedom; /* degrees of freedom of the repeats; 0: nothing was repeated */
+    bool by_grade;
+    double sd; /* share of colour left */
+    double likely[SL_SEEING_SCATTERS],
+        chance[SL_SEEING_SCATTERS]; /* what it may be, for so many degrees of
+                                       freedom (chi^2), and how likely; sum 1 */
+} sl_scatter;
+/* Of one test; false: nothing was repeated. */
+bool sl_scatter_of(sl_scatter *scatter, const sl_compare *compare);
+/* Of all tests of a log but rehearsals. Fails: nothing was repeated. */
+bool sl_log_scatter(sl_scatter *scatter, sl_log *log, sl_error *error);
+void sl_seeing_by(sl_seeing *seeing, const sl_scatter *scatter);
 
 /* A made-up day of strand tests in a new log, the same every time but for its ids and date: our own
  * invention, for trying things out. path: of the log; scene: file of the shipped eight arms. */

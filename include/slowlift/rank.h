@@ -36,20 +36,12 @@ typedef struct sl_standing {
     uint32_t count[SL_STANDINGS][SL_THOUSANDTHS]; /* *_GONE: only members in which it is */
 } sl_standing;
 
-/* A surprise to be asked about: `one` leaves less colour in the zone than `other`. */
-typedef struct sl_surprise {
-    int zone, one, other;
-    long members, shown;
-    long in_bin[SL_MOST_DRAWN][SL_INDEX_BINS], shown_in_bin[SL_MOST_DRAWN][SL_INDEX_BINS];
-} sl_surprise;
-
 typedef struct sl_rank_request {
     double minute;              /* from each arm's contact */
     double share;               /* colour left at which arms meet, above 0 and below 1 */
     long first_member, members; /* the first a multiple of 16 */
     uint64_t seed;
-    int threads;          /* >= 1 */
-    int zone, one, other; /* the surprise asked about; zone -1 = none */
+    int threads; /* >= 1 */
     /* Called now and then from one thread; false stops. NULL = none. */
     bool (*go_on)(void *self, long done, long all);
     void *self;
@@ -64,7 +56,6 @@ typedef struct sl_rank {
     sl_standing *standing; /* [arm][zone] */
     uint32_t *before; /* [zone][standing of][arm][other] members in which the arm has less than the other */
     sl_draw_plan plan;
-    sl_surprise surprise;
 } sl_rank;
 
 bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *request, sl_error *error);
@@ -90,8 +81,6 @@ void sl_rank_places(const uint32_t *before, long members, int n, const bool *has
 void sl_turns_by_chain(const bool *before, int n, int *turn);
 /* place[k]: 1 + how many have an earlier turn (1, 2, 2, 4); turn 0: it has none, and no place. */
 void sl_places_by_turn(const int *turn, int n, int *place);
-/* First-order index of a draw on whether the surprise shows, 0..1. */
-double sl_surprise_index(const sl_surprise *surprise, int drawn);
 
 /* unbeaten[i]: no other has as little of both and less of one; of those that take out at least this share of
  * what the best of them does, since sparing the hair by doing nothing beats nobody. */

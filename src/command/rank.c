@@ -16,8 +16,15 @@ sl_exit sl_command_rank(int argc, char **argv)
         return sl_complain(&error);
     }
     const bool good = sl_rank_work_compute(&work, &error);
-    const sl_rank_page page = {
-        .timeline = work.timeline, .rank = work.rank, .only = work.zone, .science = work.science};
+    const sl_rank_page page = {.timeline = work.timeline,
+                               .rank = work.rank,
+                               .asked = work.asked,
+                               .scatter_from = work.spread >= 0.0 ? NULL : work.spread_from,
+                               .scatter = work.scatter.sd,
+                               .scatter_freedom = work.scatter.freedom,
+                               .scatter_given = work.spread >= 0.0,
+                               .only = work.zone,
+                               .science = work.science};
     sl_exit code = sl_tell(good, &error, &(sl_teller){.say = sl_rank_say, .export = &sl_rank_export}, &page,
                            &work.result);
     if (work.rank && work.rank->stopped) {

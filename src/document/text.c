@@ -189,6 +189,15 @@ void sl_percent(double share, char *text, size_t size)
     snprintf(text, size, "%.0f", percent);
 }
 
+void sl_of_hundred(double share, char *text, size_t size)
+{
+    if (share < 0.0005) {
+        snprintf(text, size, share > 0.0 ? "<0.1" : "0");
+    } else {
+        sl_short_number(100.0 * share, share < 0.1 ? 1 : 0, text, size);
+    }
+}
+
 void sl_minutes_between(double minutes, const char *between, char *text, size_t size)
 {
     const double low = floor(minutes);

@@ -37,6 +37,8 @@ void sl_put_marked(FILE *out, const char *mark, const char *text, int width);
 /* A share 0..1 as a whole per cent without sign of precision it does not have: "37",
  * "<1" above nothing and below a half, "0". */
 void sl_percent(double share, char *text, size_t size);
+/* The same with a decimal below 10, where it decides what is said: "37", "1.5", "<0.1". */
+void sl_of_hundred(double share, char *text, size_t size);
 
 /* A computed time as the whole minutes it lies between, "17 to 18 min": never one minute
  * alone, never with decimals. */

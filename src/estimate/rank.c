@@ -43,7 +43,6 @@ static sl_rank *new_rank(const sl_scene *scene, const sl_rank_request *request, 
     rank->n_arms = scene->n_arms;
     rank->n_zones = scene->n_zones;
     rank->plan = sl_draw_plan_of(scene);
-    rank->surprise = (sl_surprise){.zone = request->zone, .one = request->one, .other = request->other};
     rank->ranked = sl_new(places, sizeof *rank->ranked, doing, error);
     rank->standing = rank->ranked ? sl_new(places, sizeof *rank->standing, doing, error) : NULL;
     const size_t pairs = places * SL_STANDINGS * (size_t)scene->n_arms;
@@ -93,8 +92,8 @@ static void count_pairs(sl_rank *rank, int zone, const readings read[])
     }
 }
 
-static double count_member(sl_rank *rank, sl_standing *standing, const member_zone *zone,
-                           const lane_history *history, int lane, readings *read)
+static void count_member(sl_rank *rank, sl_standing *standing, const member_zone *zone,
+                         const lane_history *history, int lane, readings *read)
 {
     const member_reading then = member_read(zone, history, lane, rank->request.minute);
     double minute = 0.0;
@@ -114,27 +113,6 @@ static double count_member(sl_rank *rank, sl_standing *standing, const member_zo
         count_one(standing, SL_STRESS_GONE, gone.cystine_lost);
         read->of[SL_BASE_GONE] = gone.base_moved;
         read->of[SL_STRESS_GONE] = gone.cystine_lost;
-    }
-    return then.left;
-}
-
-/* Colour left of the two arms of the surprise, lane by lane. */
-typedef struct contest {
-    double one[LANES], other[LANES];
-} contest;
-
-static void count_duel(sl_rank *rank, const contest *duel, const drawn_members *drawn, int lanes)
-{
-    sl_surprise *const surprise = &rank->surprise;
-    for (int l = 0; l < lanes && surprise->zone >= 0; l++) {
-        const bool shown = duel->one[l] < duel->other[l];
-        surprise->members++;
-        surprise->shown += shown ? 1 : 0;
-        for (int d = 0; d < rank->plan.n; d++) {
-            const int bin = (int)(drawn->u[l][d] * SL_INDEX_BINS);
-            surprise->in_bin[d][bin]++;
-            surprise->shown_in_bin[d][bin] += shown ? 1 : 0;
-        }
     }
 }
 
@@ -160,14 +138,6 @@ static void add_counts(sl_rank *sum, const sl_rank *part)
     for (size_t i = 0; i < pairs; i++) {
         sum->before[i] += part->before[i];
     }
-    sum->surprise.members += part->surprise.members;
-    sum->surprise.shown += part->surprise.shown;
-    for (int d = 0; d < sum->plan.n; d++) {
-        for (int b = 0; b < SL_INDEX_BINS; b++) {
-            sum->surprise.in_bin[d][b] += part->surprise.in_bin[d][b];
-            sum->surprise.shown_in_bin[d][b] += part->surprise.shown_in_bin[d][b];
-        }
-    }
 }
 
 void sl_rank_add(sl_rank *sum, const sl_rank *part)
@@ -188,7 +158,7 @@ typedef struct ranker {
     sl_error error;
 } ranker;
 
-static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first, int lanes, contest *duel)
+static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first, int lanes)
 {
     const sl_scene *const scene = r->scene;
     const sl_arm *const here = &scene->arms[arm];
@@ -205,15 +175,8 @@ static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first,
         member_zone made;
         member_zone_make(&made, r->ground, scene, here, zone, drawn);
         for (int l = 0; l < lanes; l++) {
-            const double left =
-                count_member(r->rank, &r->rank->standing[arm * scene->n_zones + zone], &made, r->history, l,
-                             &r->read[(zone * LANES + l) * scene->n_arms + arm]);
-            if (zone == r->rank->request.zone && arm == r->rank->request.one) {
-                duel->one[l] = left;
-            }
-            if (zone == r->rank->request.zone && arm == r->rank->request.other) {
-                duel->other[l] = left;
-            }
+            count_member(r->rank, &r->rank->standing[arm * scene->n_zones + zone], &made, r->history, l,
+                         &r->read[(zone * LANES + l) * scene->n_arms + arm]);
         }
     }
     return true;
@@ -223,10 +186,9 @@ static bool rank_block(void *self, const member_block *block)
 {
     ranker *const r = self;
     drawn_members drawn;
-    contest duel = {.one = {0.0}};
     members_draw(&drawn, &r->rank->plan, r->rank->request.seed, block->first);
     for (int arm = 0; arm < r->scene->n_arms; arm++) {
-        if (!rank_arm(r, arm, &drawn, block->first, block->to, &duel)) {
+        if (!rank_arm(r, arm, &drawn, block->first, block->to)) {
             return false;
         }
     }
@@ -235,7 +197,6 @@ static bool rank_block(void *self, const member_block *block)
             count_pairs(r->rank, zone, &r->read[(zone * LANES + l) * r->scene->n_arms]);
         }
     }
-    count_duel(r->rank, &duel, &drawn, block->to);
     r->rank->members += block->to;
     return true;
 }
@@ -262,14 +223,6 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
         const size_t read = (size_t)scene->n_zones * LANES * (size_t)scene->n_arms;
         all[i].read = all[i].history ? sl_new(read, sizeof *all[i].read, doing, error) : NULL;
         good = all[i].read != NULL;
-    }
-    if (good) {
-        const sl_surprise *const asked = &all[0].rank->surprise;
-        if (asked->zone >= 0 && (!sl_rank_has(all[0].rank, asked->one, asked->zone) ||
-                                 !sl_rank_has(all[0].rank, asked->other, asked->zone))) {
-            good = sl_fail(error, SL_ERR_USAGE, "one of the two strips has no mix or no direct dye there",
-                           "ask about two strips that are ranked");
-        }
     }
     if (good) {
         const member_walk walk = {request->first_member, request->members, request->go_on, request->self};
@@ -407,25 +360,4 @@ int sl_rank_place(const sl_rank *rank, int arm, int zone, sl_standing_of what)
     int place[SL_MAX_ARMS];
     sl_rank_zone_places(rank, zone, what, place);
     return place[arm];
-}
-
-/* As sl_spread_index, of a yes or no: its variance is q (1 - q). */
-double sl_surprise_index(const sl_surprise *surprise, int drawn)
-{
-    const double n = (double)surprise->members;
-    const double q = n > 0.0 ? (double)surprise->shown / n : 0.0;
-    const double variance = q * (1.0 - q);
-    if (!(variance > 0.0)) {
-        return 0.0;
-    }
-    double between = 0.0;
-    for (int b = 0; b < SL_INDEX_BINS; b++) {
-        const double m = (double)surprise->in_bin[drawn][b];
-        if (m > 0.0) {
-            const double gap = (double)surprise->shown_in_bin[drawn][b] / m - q;
-            between += m / n * gap * gap;
-        }
-    }
-    const double chance = variance * (SL_INDEX_BINS - 1) / n;
-    return fmin(fmax((between - chance) / variance, 0.0), 1.0);
 }

@@ -338,8 +338,7 @@ static bool computed(door d)
 {
     const sl_axis strength = {.setting = SL_SETTING_STRENGTH, .from = 1.0, .to = 6.0, .n = 2};
     const sl_axis warmer = {.setting = SL_SETTING_WARMER, .from = 0.0, .to = 1.0, .n = 2};
-    const sl_rank_request request = {
-        .minute = 5.0, .share = 0.5, .members = 16, .seed = 1, .threads = 1, .zone = -1};
+    const sl_rank_request request = {.minute = 5.0, .share = 0.5, .members = 16, .seed = 1, .threads = 1};
     sl_map *map = NULL;
     sl_rank *rank = NULL;
     sl_search search;

@@ -18,7 +18,7 @@ ENVIRONMENT = dict(os.environ, SLOWLIFT_MODELS=SOURCE + "/models", SLOWLIFT_LANG
 HOSTILE = (b"\x1b[2J", b"a\nforged", b"a\tb", "a\u202eb".encode(), "a\u200bb".encode(), "\U000e0061x".encode(),
            b"\xff\xfe", b"\xc2\x9b2J")
 FILES = {"output", "models", "picture", "key", "person", "photo", "frames", "answers", "seen", "day", "lesson", "class", "merge", "scene", "prices", "client", "no",
-         "outcomes"}
+         "outcomes", "spread-from"}
 # What each command needs beside the option that is tried.
 NEEDS = {"log": ["show", "log.db"], "day": ["log.db"], "compare": ["log.db"], "cost": ["school"], "report": ["log.db"]}
 bad = []

@@ -271,8 +271,7 @@ START_TEST(dyes_without_any_absorbance_count_alike)
     ck_assert_double_eq_tol(cell.colour_left, 0.5 * (left[0] + left[1]), 1e-12);
     const sl_reason reason = sl_reason_of(timeline, 0, ZONE_MIXED, 6.0);
     ck_assert_double_eq(reason.sum, 0.0); /* no colour has left where none was */
-    const sl_rank_request request = {
-        .minute = 6.0, .share = 0.5, .members = 64, .seed = 7, .threads = 1, .zone = -1};
+    const sl_rank_request request = {.minute = 6.0, .share = 0.5, .members = 64, .seed = 7, .threads = 1};
     sl_rank *rank = NULL;
     ck_assert(sl_rank_run(&rank, &small.scene, &request, NULL));
     sl_timeline_at(sl_timeline_rinsed(timeline), 0, ZONE_MIXED, 6.0, NULL, &cell);
@@ -325,8 +324,7 @@ START_TEST(each_of_many_dyes_is_drawn_by_itself)
     ck_assert_double_lt(sl_spread_index(spread, 0, plan.n - 2), 0.03);
     sl_spread_free(spread);
     sl_rank *rank = NULL;
-    const sl_rank_request ranked = {
-        .minute = 5, .share = 0.5, .members = 16, .seed = 1, .threads = 1, .zone = -1};
+    const sl_rank_request ranked = {.minute = 5, .share = 0.5, .members = 16, .seed = 1, .threads = 1};
     ck_assert(sl_rank_run(&rank, &small.scene, &ranked, NULL));
     ck_assert_int_eq(rank->plan.n, plan.n);
     sl_rank_free(rank);

@@ -263,8 +263,7 @@ START_TEST(hair_without_melanin_has_no_base_that_moves)
     ck_assert_double_eq(cell.levels_lifted, 0.0);
     ck_assert_double_gt(cell.cystine_lost, 0.01);
     ck_assert(!sl_limits_of(timeline, ARM_6, NULL).stop_reached[SL_STOP_BASE]);
-    const sl_rank_request ranked = {
-        .minute = 20, .share = 0.5, .members = 16, .seed = 1, .threads = 1, .zone = -1};
+    const sl_rank_request ranked = {.minute = 20, .share = 0.5, .members = 16, .seed = 1, .threads = 1};
     sl_rank *rank = NULL;
     ck_assert(sl_rank_run(&rank, &small.scene, &ranked, NULL));
     ck_assert_double_eq(sl_rank_middle(rank, ARM_6, ZONE_RED, SL_BASE_THEN).p90, 0.0);
@@ -441,34 +440,11 @@ START_TEST(a_part_of_the_hair_has_a_word_that_leads_back_to_it)
 }
 END_TEST
 
-START_TEST(no_surprise_is_made_of_members_that_were_not_asked)
-{
-    const sl_surprise none = {.members = 0};
-    ck_assert_double_eq(sl_surprise_index(&none, 0), 0.0);
-    sl_surprise half = {.members = 100, .shown = 50};
-    half.in_bin[0][0] = half.in_bin[0][1] = half.shown_in_bin[0][0] = 50; /* by this draw alone */
-    ck_assert_double_eq_tol(sl_surprise_index(&half, 0), 1.0 - 19.0 / 100.0, 1e-12);
-    half.shown = 100;
-    ck_assert_double_eq(sl_surprise_index(&half, 0), 0.0); /* all show it: no draw decides */
-}
-END_TEST
-
-START_TEST(a_ranking_of_what_is_not_ranked_is_refused)
+START_TEST(a_ranking_of_a_head_or_of_what_cannot_be_solved_is_refused)
 {
     sl_rank *rank = NULL;
-    sl_rank_request request = {.minute = 10, .share = 0.5, .members = 16, .seed = 1, .threads = 1};
-    const int pairs[3][2] = {{ARM_UNTREATED, ARM_6}, {ARM_6, ARM_UNDYED}, {ARM_6, ARM_REDUCING}};
-    for (int i = 0; i < 4; i++) {
-        sl_error error = {0};
-        request.zone = i < 3 ? ZONE_RED : ZONE_ROOT; /* no direct dye there */
-        request.one = i < 3 ? pairs[i][0] : ARM_6;
-        request.other = i < 3 ? pairs[i][1] : ARM_3;
-        ck_assert(!sl_rank_run(&rank, &small.scene, &request, &error));
-        ck_assert_int_eq(error.code, SL_ERR_USAGE);
-        ck_assert_ptr_nonnull(strstr(error.found, "no mix or no direct dye"));
-    }
+    const sl_rank_request request = {.minute = 10, .share = 0.5, .members = 16, .seed = 1, .threads = 1};
     small.scene.place = SL_PLACE_HEAD;
-    request.zone = -1;
     ck_assert(!sl_rank_run(&rank, &small.scene, &request, NULL));
     small.scene.place = SL_PLACE_BENCH;
     small.scene.chemistry.couple_l_mol_min.value = 1e9; /* no step is short enough */
@@ -516,6 +492,5 @@ ADD(two_lists_of_things_seen_are_the_same_only_when_every_field_is)
 ADD(a_typed_strand_with_a_place_that_no_scene_has_stops_the_form)
 ADD(a_code_without_an_end_is_no_code)
 ADD(a_part_of_the_hair_has_a_word_that_leads_back_to_it)
-ADD(no_surprise_is_made_of_members_that_were_not_asked)
-ADD(a_ranking_of_what_is_not_ranked_is_refused)
+ADD(a_ranking_of_a_head_or_of_what_cannot_be_solved_is_refused)
 END_SUITE

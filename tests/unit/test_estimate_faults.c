@@ -103,8 +103,7 @@ static bool two_threads(sl_error *error)
 static bool two_rankers(sl_error *error)
 {
     sl_rank *rank = NULL;
-    const sl_rank_request request = {
-        .minute = 10, .share = 0.5, .members = 4, .seed = 1, .threads = 2, .zone = -1};
+    const sl_rank_request request = {.minute = 10, .share = 0.5, .members = 4, .seed = 1, .threads = 2};
     const bool done = sl_rank_run(&rank, &small.scene, &request, error);
     sl_rank_free(rank);
     return done;
@@ -165,8 +164,7 @@ START_TEST(where_no_thread_is_to_be_had_every_member_is_counted_all_the_same)
     sl_spread *spread[2] = {NULL, NULL};
     sl_rank *rank[2] = {NULL, NULL};
     const sl_spread_request request = {.members = 100, .seed = 3, .threads = 4};
-    const sl_rank_request ranked = {
-        .minute = 10, .share = 0.5, .members = 100, .seed = 3, .threads = 4, .zone = -1};
+    const sl_rank_request ranked = {.minute = 10, .share = 0.5, .members = 100, .seed = 3, .threads = 4};
     for (int without = 0; without < 2; without++) {
         no_threads = without == 1;
         ck_assert(sl_spread_run(&spread[without], &small.scene, &request, NULL));
@@ -194,8 +192,7 @@ START_TEST(no_more_threads_are_asked_for_than_there_is_room_for)
     sl_spread *spread = NULL;
     sl_rank *rank = NULL;
     const sl_spread_request request = {.members = 2000, .seed = 3, .threads = 1000};
-    const sl_rank_request ranked = {
-        .minute = 10, .share = 0.5, .members = 16, .seed = 3, .threads = 1000, .zone = -1};
+    const sl_rank_request ranked = {.minute = 10, .share = 0.5, .members = 16, .seed = 3, .threads = 1000};
     ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
     ck_assert_int_eq(threads_asked_for, 63);
     ck_assert_int_eq(spread->members, 2000);
@@ -235,8 +232,7 @@ static int made_anew(const sl_observations *observations)
     sl_plan_error together, one_bowl;
     sl_solver *const solver = sl_solver_new(NULL);
     const sl_spread_request asked = {.members = 16, .seed = 1, .threads = 2, .observations = observations};
-    const sl_rank_request ranked = {
-        .minute = 10, .share = 0.5, .members = 16, .seed = 1, .threads = 2, .zone = -1};
+    const sl_rank_request ranked = {.minute = 10, .share = 0.5, .members = 16, .seed = 1, .threads = 2};
     const sl_plan_request planned = sl_plan_request_default();
     for (int i = 0; i < 2; i++) {
         good += sl_spread_run(&spread, &small.scene, &asked, NULL) ? 1 : 0;
@@ -303,8 +299,7 @@ static int refused(size_t length)
     small.scene.chemistry.couple_l_mol_min.value = 1e9; /* no step is short enough */
     const sl_spread_request asked = {.members = 16, .seed = 1, .threads = 2},
                             seen = {.members = 16, .seed = 1, .threads = 2, .observations = &one_seen};
-    const sl_rank_request ranked = {
-        .minute = 10, .share = 0.5, .members = 16, .seed = 1, .threads = 2, .zone = -1};
+    const sl_rank_request ranked = {.minute = 10, .share = 0.5, .members = 16, .seed = 1, .threads = 2};
     n += sl_spread_run(&spread, &small.scene, &asked, NULL) ? 0 : 1;
     n += sl_spread_run(&spread, &small.scene, &seen, NULL) ? 0 : 1;
     n += sl_rank_run(&rank, &small.scene, &ranked, NULL) ? 0 : 1;

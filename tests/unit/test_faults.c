@@ -106,8 +106,7 @@ static bool one_part(sl_error *error)
 static bool one_ranking(sl_error *error)
 {
     sl_rank *rank = NULL;
-    const sl_rank_request request = {
-        .minute = 10, .share = 0.5, .members = 4, .seed = 1, .threads = 1, .zone = -1};
+    const sl_rank_request request = {.minute = 10, .share = 0.5, .members = 4, .seed = 1, .threads = 1};
     const bool done = sl_rank_run(&rank, &built.scene, &request, error);
     sl_rank_free(rank);
     return done;

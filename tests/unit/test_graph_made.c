@@ -42,8 +42,7 @@ static void solve_all(void)
     optics = sl_optics_new(&small.scene, NULL);
     ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
     ck_assert(sl_timeline_rinse(timeline, solver, NULL));
-    const sl_rank_request request = {
-        .minute = 15.0, .share = 0.5, .members = 96, .seed = 7, .threads = 1, .zone = -1};
+    const sl_rank_request request = {.minute = 15.0, .share = 0.5, .members = 96, .seed = 7, .threads = 1};
     ck_assert(sl_rank_run(&rank, &small.scene, &request, NULL));
     const sl_axis strength = {SL_SETTING_STRENGTH, 0.0, 12.0, 7}, dwell = {SL_SETTING_DWELL, 5.0, 40.0, 8};
     ck_assert(sl_map_make(&map, &small.scene, ARM_6, ZONE_RED, strength, dwell, NULL, solver, NULL));

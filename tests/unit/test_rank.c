@@ -11,8 +11,7 @@
 #include "suite.h"
 
 static small_scene small;
-static const sl_rank_request usual = {
-    .minute = 15.0, .share = 0.5, .members = 500, .seed = 7, .threads = 1, .zone = -1};
+static const sl_rank_request usual = {.minute = 15.0, .share = 0.5, .members = 500, .seed = 7, .threads = 1};
 
 static sl_rank *rank_of(sl_rank_request request)
 {
@@ -59,20 +58,7 @@ START_TEST(threads_do_not_matter)
     small_scene_fill(&small);
     small.scene.room_c = 24.0; /* warmer hair counts as a head */
     sl_rank_request request = usual;
-    request.zone = ZONE_RED;
-    request.one = ARM_6;
-    request.other = ARM_3;
     sl_rank *const one = rank_of(request);
-    ck_assert_int_gt(one->surprise.shown, 0);
-    for (int d = 0; d < one->plan.n; d++) { /* every member is in one bin of each draw */
-        long members = 0, shown = 0;
-        for (int bin = 0; bin < SL_INDEX_BINS; bin++) {
-            members += one->surprise.in_bin[d][bin];
-            shown += one->surprise.shown_in_bin[d][bin];
-        }
-        ck_assert_int_eq(members, one->surprise.members);
-        ck_assert_int_eq(shown, one->surprise.shown);
-    }
     int gone = 0;
     for (int i = 0; i < SMALL_ARMS * SMALL_ZONES;
          i++) { /* each member at once, and each in which it is gone then */
@@ -93,7 +79,6 @@ START_TEST(threads_do_not_matter)
         sl_rank *const more = rank_of(request);
         ck_assert_int_eq(
             memcmp(one->standing, more->standing, sizeof *one->standing * SMALL_ARMS * SMALL_ZONES), 0);
-        ck_assert_int_eq(memcmp(&one->surprise, &more->surprise, sizeof one->surprise), 0);
         sl_rank_free(more);
     }
     sl_rank_free(one);
@@ -106,9 +91,6 @@ START_TEST(identical_arms_tie)
     small.scene.room_c = 24.0; /* warmer hair counts as a head */
     small.arms[ARM_3] = small.arms[ARM_6];
     sl_rank_request request = usual;
-    request.zone = ZONE_RED;
-    request.one = ARM_3;
-    request.other = ARM_6;
     sl_rank *const rank = rank_of(request);
     for (int zone = ZONE_RED; zone <= ZONE_MIXED; zone++) {
         for (int what = 0; what < SL_STANDINGS; what++) {
@@ -116,8 +98,6 @@ START_TEST(identical_arms_tie)
                              sl_rank_place(rank, ARM_6, zone, (sl_standing_of)what));
         }
     }
-    ck_assert_int_eq(rank->surprise.shown, 0); /* never less: they are equal */
-    ck_assert_int_eq(rank->surprise.members, 500);
     sl_rank_free(rank);
 }
 END_TEST
@@ -162,21 +142,6 @@ START_TEST(the_middle_member_is_near_the_central_value)
     sl_timeline_free(timeline);
     sl_solver_free(solver);
     sl_rank_free(rank);
-}
-END_TEST
-
-/* A yes that hangs on one draw alone has index 1 there and 0 elsewhere. */
-START_TEST(the_index_of_a_surprise_names_its_draw)
-{
-    sl_surprise surprise = {.members = 20000, .shown = 10000};
-    for (int b = 0; b < SL_INDEX_BINS; b++) {
-        surprise.in_bin[0][b] = surprise.in_bin[1][b] = 1000;
-        surprise.shown_in_bin[0][b] = b < SL_INDEX_BINS / 2 ? 1000 : 0;
-        surprise.shown_in_bin[1][b] = 500;
-    }
-    /* 1 less what 20 bins of 20,000 members show by chance, 19/20000 */
-    ck_assert_double_eq_tol(sl_surprise_index(&surprise, 0), 1.0 - 19.0 / 20000.0, 1e-12);
-    ck_assert_double_eq(sl_surprise_index(&surprise, 1), 0.0);
 }
 END_TEST
 
@@ -398,12 +363,8 @@ START_TEST(a_rank_counts_what_each_member_reads)
     request.members = MEMBERS;
     request.share = 0.6;
     request.minute = 12.0;
-    request.zone = ZONE_VIOLET;
-    request.one = ARM_6;
-    request.other = ARM_3;
     sl_rank *const rank = rank_of(request);
-    long shown = 0, in_bin[SL_MOST_DRAWN][SL_INDEX_BINS] = {{0}},
-         shown_in[SL_MOST_DRAWN][SL_INDEX_BINS] = {{0}};
+    long shown = 0;
     for (long first = 0; first < MEMBERS; first += LANES) {
         double left[2][LANES];
         members_draw(&drawn, &rank->plan, request.seed, first);
@@ -433,13 +394,7 @@ START_TEST(a_rank_counts_what_each_member_reads)
             }
         }
         for (int l = 0; l < LANES && first + l < MEMBERS; l++) {
-            const bool less = left[0][l] < left[1][l];
-            shown += less ? 1 : 0;
-            for (int d = 0; d < rank->plan.n; d++) {
-                const int bin = (int)floor(SL_INDEX_BINS * sl_draw(request.seed, first + l, d));
-                in_bin[d][bin]++;
-                shown_in[d][bin] += less ? 1 : 0;
-            }
+            shown += left[0][l] < left[1][l] ? 1 : 0;
         }
     }
     ck_assert_int_eq(rank->members, MEMBERS);
@@ -448,50 +403,13 @@ START_TEST(a_rank_counts_what_each_member_reads)
         ck_assert_int_gt(wanted[a].gone, 0);
         ck_assert_mem_eq(&rank->standing[arms[a] * SMALL_ZONES + ZONE_VIOLET], &wanted[a], sizeof wanted[a]);
     }
-    ck_assert_int_eq(rank->surprise.members, MEMBERS);
-    ck_assert_int_eq(rank->surprise.shown, shown);
     const uint32_t *const pairs =
         rank->before + (ZONE_VIOLET * SL_STANDINGS + SL_LEFT_THEN) * SMALL_ARMS * SMALL_ARMS;
     ck_assert_int_eq(pairs[ARM_6 * SMALL_ARMS + ARM_3], shown);
     ck_assert_int_le(pairs[ARM_3 * SMALL_ARMS + ARM_6], MEMBERS - shown);
     ck_assert_int_eq(pairs[ARM_6 * SMALL_ARMS + ARM_6], 0);
     ck_assert_int_eq(pairs[ARM_UNTREATED * SMALL_ARMS + ARM_3], 0); /* it is not ranked */
-    ck_assert_mem_eq(rank->surprise.in_bin, in_bin, sizeof in_bin);
-    ck_assert_mem_eq(rank->surprise.shown_in_bin, shown_in, sizeof shown_in);
     sl_rank_free(rank);
-}
-END_TEST
-
-/* What is ranked: arms with a mix inside the model, in zones with a direct dye; two arms that are not cannot
- * be asked about. */
-START_TEST(a_surprise_is_asked_of_arms_that_are_ranked)
-{
-    small_scene_fill(&small);
-    small.scene.room_c = 24.0;
-    static const struct {
-        int zone, one, other;
-        bool good;
-    } cases[] = {{ZONE_RED, ARM_6, ARM_3, true},       {ZONE_RED, ARM_UNTREATED, ARM_3, false},
-                 {ZONE_RED, ARM_6, ARM_UNDYED, false}, {ZONE_RED, ARM_REDUCING, ARM_6, false},
-                 {ZONE_ROOT, ARM_6, ARM_3, false},     {ZONE_UNDYED, ARM_6, ARM_3, false},
-                 {-1, ARM_UNTREATED, ARM_UNDYED, true}};
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        sl_rank_request request = usual;
-        request.members = 16;
-        request.threads = 3; /* all that was made for them goes back too */
-        request.zone = cases[i].zone;
-        request.one = cases[i].one;
-        request.other = cases[i].other;
-        sl_error error = {0};
-        sl_rank *rank = NULL;
-        ck_assert_int_eq(sl_rank_run(&rank, &small.scene, &request, &error), cases[i].good);
-        ck_assert_int_eq(rank != NULL, cases[i].good);
-        ck_assert_int_eq(error.code, cases[i].good ? SL_OK : SL_ERR_USAGE);
-        ck_assert_str_eq(error.found,
-                         cases[i].good ? "" : "one of the two strips has no mix or no direct dye there");
-        ck_assert(!rank || (rank->surprise.members == (cases[i].zone < 0 ? 0 : 16)));
-        sl_rank_free(rank);
-    }
 }
 END_TEST
 
@@ -542,25 +460,6 @@ START_TEST(a_middle_is_where_its_share_of_members_has_been_counted)
     middle = sl_rank_middle(rank, ARM_6, ZONE_RED, SL_BASE_GONE);
     ck_assert(middle.p10 < 0.0 && middle.p50 < 0.0 && middle.p90 < 0.0);
     sl_rank_free(rank);
-}
-END_TEST
-
-/* Ten of a hundred yes, hanging wholly on one draw, and not at all: q (1 - q) is 0.09. */
-START_TEST(the_index_of_a_rare_surprise_is_of_its_own_variance)
-{
-    sl_surprise surprise = {.members = 2000, .shown = 200};
-    for (int b = 0; b < SL_INDEX_BINS; b++) {
-        surprise.in_bin[0][b] = surprise.in_bin[1][b] = 100;
-        surprise.shown_in_bin[0][b] = b < 2 ? 100 : 0;
-        surprise.shown_in_bin[1][b] = b < 4 ? 50 : 0;
-    }
-    ck_assert_double_eq_tol(sl_surprise_index(&surprise, 0), 1.0 - 19.0 / 2000.0, 1e-12);
-    /* between: 4/20 of (0.5 - 0.1)^2 and 16/20 of 0.1^2 are 0.04 */
-    ck_assert_double_eq_tol(sl_surprise_index(&surprise, 1), 0.04 / 0.09 - 19.0 / 2000.0, 1e-12);
-    surprise.shown = 2000;
-    ck_assert_double_eq(sl_surprise_index(&surprise, 0), 0.0); /* always: nothing hangs on anything */
-    surprise.members = surprise.shown = 0;
-    ck_assert_double_eq(sl_surprise_index(&surprise, 0), 0.0);
 }
 END_TEST
 
@@ -699,7 +598,6 @@ ADD(a_stopped_run_says_so_and_counts_whole_members)
 ADD(identical_arms_tie)
 ADD(washing_alone_comes_last)
 ADD(the_middle_member_is_near_the_central_value)
-ADD(the_index_of_a_surprise_names_its_draw)
 ADD(unbeaten_arms_are_those_that_no_other_beats_in_both)
 ADD(the_parts_of_a_reason_add_up_to_the_colour_that_left)
 ADD(places_are_the_longest_chain_and_a_circle_is_one_tie)
@@ -707,10 +605,8 @@ ADD(an_arm_that_seldom_gets_there_has_no_place)
 ADD(three_readings_are_what_they_say)
 ADD(a_faint_colour_leaves_for_the_same_reasons_as_a_strong_one)
 ADD(a_rank_counts_what_each_member_reads)
-ADD(a_surprise_is_asked_of_arms_that_are_ranked)
 ADD(a_member_that_cannot_be_solved_is_named_with_its_arm)
 ADD(a_middle_is_where_its_share_of_members_has_been_counted)
-ADD(the_index_of_a_rare_surprise_is_of_its_own_variance)
 ADD(nothing_left_has_no_selectivity)
 ADD(an_arm_that_begins_later_stands_where_it_stood)
 ADD(a_member_is_gone_at_just_what_is_left)

@@ -55,7 +55,7 @@ START_TEST(what_is_left_after_the_same_time_is_what_a_ranking_counts)
     sl_rinse *const rinse = rinse_of(usual(spread));
     sl_rank *rank = NULL;
     const sl_rank_request ranked = {
-        .minute = MINUTE, .share = 0.5, .members = MEMBERS, .seed = 7, .threads = 1, .zone = -1};
+        .minute = MINUTE, .share = 0.5, .members = MEMBERS, .seed = 7, .threads = 1};
     ck_assert(sl_rank_run(&rank, &small.scene, &ranked, NULL));
     ck_assert_uint_eq(rinse->total, MEMBERS);
     int compared = 0;

@@ -201,12 +201,8 @@ START_TEST(rank_map_and_answers_come_in_slices_as_in_one_go)
     sl_rank *rank = NULL;
     sl_map *map = NULL;
     sl_solver *const solver = sl_solver_new(&error);
-    const sl_rank_request request = {.minute = wish.minute,
-                                     .share = wish.share,
-                                     .members = SL_MEMBERS,
-                                     .seed = SL_SEED,
-                                     .threads = 2,
-                                     .zone = -1};
+    const sl_rank_request request = {
+        .minute = wish.minute, .share = wish.share, .members = SL_MEMBERS, .seed = SL_SEED, .threads = 2};
     wish.x.n = wish.y.n = 25;
     ck_assert(sl_rank_run(&rank, wish.scene, &request, &error));
     ck_assert(sl_map_make(&map, wish.scene, wish.arm, -1, wish.x, wish.y, NULL, solver, &error));

@@ -83,6 +83,18 @@ bool sl_ensemble_rinse(sl_rinse **rinse, const sl_scene *scene, sl_rinse_request
     return good;
 }
 
+bool sl_ensemble_surprise(sl_surprise **surprise, const sl_scene *scene, sl_surprise_request request,
+                          sl_error *error)
+{
+    watch w;
+    begin(&w);
+    request.go_on = go_on;
+    request.self = &w;
+    const bool good = sl_surprise_run(surprise, scene, &request, error);
+    end(&w);
+    return good;
+}
+
 sl_exit sl_partial_said(long counted, long asked_for, sl_exit code)
 {
     fprintf(stderr, _("slowlift: stopped after %ld of %ld model runs; the result is partial\n"), counted,

@@ -11,6 +11,7 @@
 #include "slowlift/rank.h"
 #include "slowlift/rinse.h"
 #include "slowlift/spread.h"
+#include "slowlift/surprise.h"
 
 /* How model runs are drawn, as a command line says it; begin with sl_draws_usual(). */
 typedef struct sl_draws {
@@ -27,6 +28,9 @@ sl_draws sl_draws_usual(void);
 bool sl_ensemble_run(sl_spread **spread, const sl_scene *scene, sl_spread_request request, sl_error *error);
 
 bool sl_ensemble_rank(sl_rank **rank, const sl_scene *scene, sl_rank_request request, sl_error *error);
+
+bool sl_ensemble_surprise(sl_surprise **surprise, const sl_scene *scene, sl_surprise_request request,
+                          sl_error *error);
 
 bool sl_ensemble_rinse(sl_rinse **rinse, const sl_scene *scene, sl_rinse_request request, sl_error *error);
 

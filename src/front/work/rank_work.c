@@ -12,6 +12,7 @@
 #include "base/language.h"
 #include "front/places.h"
 #include "front/settings.h"
+#include "front/spread_from.h"
 #include "front/times.h"
 #include "front/work/ensemble.h"
 #include "slowlift/scene.h"
@@ -38,7 +39,15 @@ static const sl_option options[] = {
               .help = N_("this zone alone")),
     SL_OPTION(sl_rank_work, surprise, sl_option_text, .name = "surprise",
               .value = N_("\"STRIP beats STRIP in ZONE\""),
-              .help = N_("how often the model runs show that, and what decides it")),
+              .help = N_("in how many tests that is seen, and what decides it")),
+    SL_OPTION(sl_rank_work, swatches, sl_option_count, .name = "swatches", .value = "N", .least = 1,
+              .most = SL_SEEING_SWATCHES,
+              .help = N_("with --surprise: swatches of each of the two strips (1)")),
+    SL_OPTION(sl_rank_work, by_instrument, sl_option_flag, .name = "instrument",
+              .help = N_("with --surprise: read by an instrument, not graded")),
+    SL_OPTION(sl_rank_work, spread, sl_option_share, .name = "spread", .value = N_("SHARE"),
+              .help = N_("with --surprise: how far swatches of one strip scatter (5%, assumed)")),
+    SL_SPREAD_FROM(sl_rank_work),
     SL_OPTION(sl_rank_work, science, sl_option_flag, .name = "science",
               .help = N_("indices behind what decides a surprise")),
 };
@@ -67,10 +76,20 @@ bool sl_rank_work_read(sl_rank_work *work, int argc, char **argv, sl_error *erro
 {
     const sl_draws *const draws = &work->draws;
     work->draws = sl_draws_usual();
-    work->request = (sl_rank_request){.minute = 20.0, .share = 0.5, .zone = -1, .one = -1, .other = -1};
+    work->request = (sl_rank_request){
+        .minute = 20.0,
+        .share = 0.5,
+    };
+    work->spread = -1.0;
     if (!sl_options_read(&sl_rank_typed, argc, argv, work, error)) {
         return false;
     }
+    if (!work->surprise &&
+        (work->swatches > 0 || work->by_instrument || work->spread >= 0.0 || work->spread_from)) {
+        return sl_fail(error, SL_ERR_USAGE, "how swatches are looked at, and no --surprise",
+                       "write --surprise \"STRIP beats STRIP in ZONE\" as well");
+    }
+    work->swatches = work->swatches > 0 ? work->swatches : 1;
     work->request.members = draws->members;
     work->request.seed = draws->seed;
     work->request.threads = draws->threads;
@@ -99,25 +118,42 @@ static const char *after_arm(const char *text, const sl_arm *arm, const char *wo
 }
 
 /* "ARM beats ARM in ZONE". Names may hold the words themselves, so every split is tried. */
-static bool read_surprise(sl_rank_work *work, sl_error *error)
+static bool read_surprise(const sl_rank_work *work, sl_surprise_request *asked, sl_error *error)
 {
     const sl_scene *const scene = work->scene;
-    for (int one = 0; work->surprise && one < scene->n_arms; one++) {
+    for (int one = 0; one < scene->n_arms; one++) {
         const char *const rest = after_arm(work->surprise, &scene->arms[one], " beats ");
         for (int other = 0; rest && other < scene->n_arms; other++) {
             const char *const zone_word = after_arm(rest, &scene->arms[other], " in ");
             const int zone = zone_word && one != other ? sl_scene_zone_typed(scene, zone_word) : -1;
             if (zone >= 0) {
-                work->request.zone = zone;
-                work->request.one = one;
-                work->request.other = other;
+                asked->zone = zone;
+                asked->one = one;
+                asked->other = other;
                 return true;
             }
         }
     }
-    return !work->surprise ||
-           sl_fail(error, SL_ERR_USAGE, "--surprise is not understood",
+    return sl_fail(error, SL_ERR_USAGE, "--surprise is not understood",
                    "write \"STRIP beats STRIP in ZONE\" with two strips and a zone as the scene names them");
+}
+
+static bool settle_surprise(sl_rank_work *work, sl_surprise_request *asked, sl_error *error)
+{
+    *asked = (sl_surprise_request){.minute = {work->request.minute, work->request.minute},
+                                   .seeing = sl_seeing_usual(work->swatches, work->by_instrument),
+                                   .members = work->request.members,
+                                   .seed = work->request.seed,
+                                   .threads = work->request.threads};
+    if (work->spread >= 0.0) {
+        asked->seeing.scatter[0] = work->spread;
+    } else if (work->spread_from) {
+        if (!sl_scatter_from(&work->scatter, work->spread_from, error)) {
+            return false;
+        }
+        sl_seeing_by(&asked->seeing, &work->scatter);
+    }
+    return read_surprise(work, asked, error);
 }
 
 bool sl_rank_work_compute(sl_rank_work *work, sl_error *error)
@@ -133,18 +169,22 @@ bool sl_rank_work_compute(sl_rank_work *work, sl_error *error)
                            "give an earlier time, or a scene that is followed for longer");
         }
     }
-    if (!read_surprise(work, error)) {
+    sl_surprise_request asked = {.members = 0};
+    if (work->surprise && !settle_surprise(work, &asked, error)) {
         return false;
     }
     work->solver = sl_solver_new(error);
     return work->solver &&
            sl_timeline_solve(&work->timeline, work->scene, NULL, 0, work->solver, NULL, error) &&
            sl_timeline_rinse(work->timeline, work->solver, error) &&
-           sl_ensemble_rank(&work->rank, work->scene, work->request, error);
+           sl_ensemble_rank(&work->rank, work->scene, work->request, error) &&
+           (asked.members = work->rank->members) > 0 &&
+           (!work->surprise || sl_ensemble_surprise(&work->asked, work->scene, asked, error));
 }
 
 void sl_rank_work_free(sl_rank_work *work)
 {
+    sl_surprise_free(work->asked);
     sl_rank_free(work->rank);
     sl_timeline_free(work->timeline);
     sl_solver_free(work->solver);

@@ -7,11 +7,15 @@
 #define SLOWLIFT_FRONT_RANK_WORK_H
 
 #include "front/work/ensemble.h"
+#include "slowlift/compare.h"
 #include "slowlift/rank.h"
 
 typedef struct sl_rank_work {
-    const char *file, *zone_word, *surprise;
-    bool science;
+    const char *file, *zone_word, *surprise, *spread_from;
+    bool science, by_instrument;
+    int swatches;
+    double spread; /* -1: assumed, or as spread_from shows */
+    sl_scatter scatter;
     sl_draws draws;
     sl_result_wish result;
     sl_rank_request request;
@@ -20,7 +24,8 @@ typedef struct sl_rank_work {
     sl_solver *solver;
     sl_timeline *timeline;
     sl_rank *rank;
-} sl_rank_work; /* start with {0} */
+    sl_surprise *asked; /* NULL: nothing was asked */
+} sl_rank_work;         /* start with {0} */
 
 extern const sl_command_line sl_rank_typed;
 bool sl_rank_work_read(sl_rank_work *work, int argc, char **argv, sl_error *error);

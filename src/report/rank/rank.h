@@ -12,10 +12,16 @@
 #include "document/table.h"
 #include "graph/graph.h"
 #include "slowlift/rank.h"
+#include "slowlift/surprise.h"
 
 typedef struct sl_rank_page {
     const sl_timeline *timeline; /* central values, with hair rinsed at any moment (sl_timeline_rinse) */
     const sl_rank *rank;
+    const sl_surprise *asked; /* NULL: nothing was */
+    const char *scatter_from; /* the log that shows how swatches scatter; NULL: given, or assumed */
+    double scatter;           /* that it shows, by so many degrees of freedom */
+    int scatter_freedom;
+    bool scatter_given;
     int only; /* this zone alone; -1 = every zone with a direct dye */
     bool science;
 } sl_rank_page;
@@ -42,7 +48,9 @@ void sl_rank_place_words(const sl_rank *rank, int arm, int zone, sl_standing_of 
 void sl_rank_middle_words(sl_middle middle, char *text, size_t size);
 /* Why the first arm comes first in this zone at the minute, in a sentence or two. */
 void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t size);
-/* How often the surprise shows and what decides it. */
+/* How swatches scatter where the surprise was asked, share. */
+double sl_rank_scatter(const sl_rank_page *page);
+/* In how many tests the surprise is seen, what that is, and what decides it. */
 void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size);
 
 /* Colour left against hair stress of one zone (rank_graph.c); zone: as sl_rank_page.only, and never -1. */

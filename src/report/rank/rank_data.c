@@ -102,9 +102,9 @@ static const sl_columns arms =
 /* ---- CSV: every arm in every zone, and then the surprise ------------------------------------------- */
 
 #define INDEX_LINE(SAY)                                                                                      \
-    SAY(let, const sl_drawn *const drawn = &page->rank->plan.drawn[table->place])                            \
+    SAY(let, const sl_drawn *const drawn = &page->asked->plan.drawn[table->place])                           \
     SAY(drawn_line, sl_timeline_scene(page->timeline), drawn)                                                \
-    SAY(number, "value", sl_surprise_index(&page->rank->surprise, (int)table->place))
+    SAY(number, "value", sl_surprise_index(page->asked, (int)table->place))
 SL_TABLE(index_lines, INDEX_LINE, sl_rank_page, page);
 
 #define ZONE(SAY) SAY(text, "zone", sl_timeline_scene(page->timeline)->zones[zone].name)
@@ -115,20 +115,22 @@ SL_TABLE(index_lines, INDEX_LINE, sl_rank_page, page);
     SAY(number, "level_start", level_of(page, zone))                                                         \
     SAY(number, "level_scale_end", SL_LEVEL_END)
 #define SURPRISED(SAY)                                                                                       \
-    SAY(number, "surprise_members", (double)page->rank->surprise.members)                                    \
-    SAY(number, "surprise_shown", (double)page->rank->surprise.shown)                                        \
-    SAY(rows, NULL, index_lines, page, 0, page->rank->plan.n)
+    SAY(let, const sl_surprise *const asked = page->asked)                                                   \
+    SAY(number, "surprise_members", (double)asked->members)                                                  \
+    SAY(number, "surprise_shown", (double)asked->shown)                                                      \
+    SAY(number, "surprise_seen", sl_surprise_chance(asked))                                                  \
+    SAY(rows, NULL, index_lines, page, 0, asked->plan.n)
 #define LIES(SAY) SAY(lies, sl_timeline_scene(page->timeline), NULL)
 
 static sl_told tell_line(sl_row *row, const sl_table *table)
 {
     const sl_rank_page *const page = table->of;
     const bool surprise = table->place == (long)page->rank->n_zones * page->rank->n_arms;
-    const int zone = surprise ? page->rank->request.zone : (int)table->place / page->rank->n_arms;
-    const int arm = surprise ? page->rank->surprise.one : (int)table->place % page->rank->n_arms;
-    if (zone < 0 || zone >= page->rank->n_zones) {
+    if (table->place > (long)page->rank->n_zones * page->rank->n_arms || (surprise && !page->asked)) {
         return SL_NO_MORE;
     }
+    const int zone = surprise ? page->asked->asked.zone : (int)table->place / page->rank->n_arms;
+    const int arm = surprise ? page->asked->asked.one : (int)table->place % page->rank->n_arms;
     ZONE(SL_SAY)
     LIES(SL_SAY)
     if (surprise) {
@@ -168,20 +170,26 @@ static void say_why(sl_row *row, const sl_rank_page *page, int zone)
 SL_TABLE(zones, ZONE_OF, sl_rank_page, page);
 
 #define INDEX(SAY)                                                                                           \
-    SAY(let, const sl_drawn *const drawn = &page->rank->plan.drawn[table->place])                            \
+    SAY(let, const sl_drawn *const drawn = &page->asked->plan.drawn[table->place])                           \
     SAY(drawn, sl_timeline_scene(page->timeline), drawn)                                                     \
-    SAY(number, "index", sl_surprise_index(&page->rank->surprise, (int)table->place))
+    SAY(number, "index", sl_surprise_index(page->asked, (int)table->place))
 SL_FLAT_TABLE(indices, INDEX, sl_rank_page, page);
 
 #define SURPRISE(SAY)                                                                                        \
     SAY(let, const sl_scene *const scene = sl_timeline_scene(page->timeline))                                \
-    SAY(let, const sl_surprise *const asked = &page->rank->surprise)                                         \
+    SAY(let, const sl_surprise_request *const asked = &page->asked->asked)                                   \
+    SAY(let, const double chance = sl_surprise_chance(page->asked))                                          \
     SAY(text, "zone", scene->zones[asked->zone].name)                                                        \
     SAY(text, "one", scene->arms[asked->one].name)                                                           \
     SAY(text, "other", scene->arms[asked->other].name)                                                       \
-    SAY(number, "members", (double)asked->members)                                                           \
-    SAY(number, "shown", (double)asked->shown)                                                               \
-    SAY(rows, "indices", indices, page, 0, page->rank->plan.n)
+    SAY(number, "members", (double)page->asked->members)                                                     \
+    SAY(number, "shown", (double)page->asked->shown)                                                         \
+    SAY(number, "swatches", asked->seeing.swatches[0])                                                       \
+    SAY(text, "read_by", asked->seeing.read ? "instrument" : "grade")                                        \
+    SAY(number, "spread_of_swatches", sl_rank_scatter(page))                                                 \
+    SAY(number, "seen", chance)                                                                              \
+    SAY(text, "odd", sl_oddity_word(sl_oddity_of(chance)))                                                   \
+    SAY(rows, "indices", indices, page, 0, page->asked->plan.n)
 SL_TABLE(surprise, SURPRISE, sl_rank_page, page);
 
 #define RANK(SAY)                                                                                            \
@@ -197,7 +205,7 @@ SL_TABLE(surprise, SURPRISE, sl_rank_page, page);
     SAY(number, "seed", (double)request->seed)                                                               \
     SAY(number, "level_scale_end", SL_LEVEL_END)                                                             \
     SAY(rows, "zones", zones, page, 0, page->rank->n_zones)                                                  \
-    SAY(record, "surprise", surprise, request->zone >= 0 ? page : NULL, 0)                                   \
+    SAY(record, "surprise", surprise, page->asked ? page : NULL, 0)                                          \
     SAY(note, scene)                                                                                         \
     SAY(cautions, SL_ON_OUTCOME)
 SL_TABLE(rank_record, RANK, sl_rank_page, page);

@@ -138,18 +138,18 @@ static void say_zone(sl_document *document, const sl_rank_page *page, int zone)
 
 static void say_surprise(sl_document *document, const sl_rank_page *page)
 {
-    const sl_rank *const rank = page->rank;
-    char text[TEXT];
-    if (rank->request.zone < 0) {
+    const sl_surprise *const asked = page->asked;
+    char text[2 * TEXT];
+    if (!asked) {
         return;
     }
     sl_rank_surprise_words(page, text, sizeof text);
     sl_document_apart(document);
     sl_document_row(document, _("asked"), "%s", text);
     document->depth = SL_SCIENCE;
-    for (int d = 0; d < rank->plan.n; d++) {
+    for (int d = 0; d < asked->plan.n; d++) {
         sl_say_index(document, d == 0 ? _("science") : "", sl_timeline_scene(page->timeline),
-                     &rank->plan.drawn[d], sl_surprise_index(&rank->surprise, d));
+                     &asked->plan.drawn[d], sl_surprise_index(asked, d));
     }
     document->depth = SL_MORE;
 }

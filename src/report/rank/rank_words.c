@@ -193,44 +193,80 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
 
 /* ---- a surprise ------------------------------------------------------------------------------- */
 
-static int strongest_draw(const sl_rank *rank)
+static int strongest_draw(const sl_surprise *asked)
 {
     int best = -1;
-    for (int d = 0; d < rank->plan.n; d++) {
-        if (best < 0 || sl_surprise_index(&rank->surprise, d) > sl_surprise_index(&rank->surprise, best)) {
+    for (int d = 0; d < asked->plan.n; d++) {
+        if (best < 0 || sl_surprise_index(asked, d) > sl_surprise_index(asked, best)) {
             best = d;
         }
     }
     return best;
 }
 
-void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size)
+static void add_scatter(const sl_rank_page *page, char *text, size_t size)
+{
+    char scatter[16];
+    sl_percent(sl_rank_scatter(page), scatter, sizeof scatter);
+    if (page->scatter_from) {
+        sl_append_item(text, size, " ",
+                       page->asked->asked.seeing.read
+                           ? _("Swatches scatter by %s points of 100, as repeats in the log show (degrees of "
+                               "freedom: %d), and that doubt counts.")
+                           : _("Beyond what judges scatter, swatches in the log scatter by %s points of 100 "
+                               "(degrees of freedom: %d), and that doubt counts."),
+                       scatter, page->scatter_freedom);
+    } else {
+        sl_append_item(text, size, " ",
+                       page->scatter_given ? _("Swatches scatter by %s points of 100, as given.")
+                                           : _("That swatches scatter by %s points of 100 is assumed."),
+                       scatter);
+    }
+}
+
+static void add_deciding(const sl_rank_page *page, char *text, size_t size)
 {
     const double least_index = 0.05; /* below it no single number is worth naming (assumed) */
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const sl_surprise *const asked = &page->rank->surprise;
-    snprintf(text, size, _("\"%s\" leaves less of \"%s\" than \"%s\" in %ld of %ld model runs."),
-             sl_arm_title(&scene->arms[asked->one]), sl_zone_title(&scene->zones[asked->zone]),
-             sl_arm_title(&scene->arms[asked->other]), asked->shown, asked->members);
-    const int best = strongest_draw(page->rank);
-    if (asked->shown == 0 || asked->shown == asked->members) {
+    const int best = strongest_draw(page->asked);
+    if (best < 0 || sl_surprise_index(page->asked, best) < least_index) {
         sl_append_item(text, size, " ", "%s",
-                       asked->shown == 0 ? _("This model does not show it. One try may, since swatches "
-                                             "scatter; if repeats do, the model lacks something.")
-                                         : _("In this model it is no surprise."));
+                       _("No single number decides it: luck of the swatches and of the eye does."));
         return;
     }
-    if (best < 0 || sl_surprise_index(asked, best) < least_index) {
-        sl_append_item(text, size, " ", "%s", _("No single number decides it."));
-        return;
-    }
-    const sl_drawn *const drawn = &page->rank->plan.drawn[best];
+    const sl_drawn *const drawn = &page->asked->plan.drawn[best];
     const char *const word = _(sl_doubt_word(drawn->doubt));
     if (drawn->doubt == SL_DOUBT_DYE) {
         sl_append_item(text, size, " ", _("What decides it most is %s (\"%s\")."), word,
-                       sl_dye_title(&scene->dyes[drawn->dye]));
+                       sl_dye_title(&sl_timeline_scene(page->timeline)->dyes[drawn->dye]));
     } else {
         sl_append_item(text, size, " ", _("What decides it most is %s."), word);
     }
     sl_append_item(text, size, " ", _("To know better: %s."), _(sl_doubt_measure(drawn->doubt)));
+}
+
+double sl_rank_scatter(const sl_rank_page *page)
+{
+    const sl_seeing *const seeing = &page->asked->asked.seeing;
+    return seeing->n_scatters > 1 ? page->scatter : seeing->scatter[0];
+}
+
+void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_surprise_request *const asked = &page->asked->asked;
+    const double chance = sl_surprise_chance(page->asked);
+    char seen[16];
+    sl_of_hundred(chance, seen, sizeof seen);
+    snprintf(text, size, _("\"%s\" leaves less of \"%s\" than \"%s\" in %ld of %ld model runs."),
+             sl_arm_title(&scene->arms[asked->one]), sl_zone_title(&scene->zones[asked->zone]),
+             sl_arm_title(&scene->arms[asked->other]), page->asked->shown, page->asked->members);
+    sl_append_item(
+        text, size, " ",
+        asked->seeing.read
+            ? _("Read by an instrument it is seen so in %s of 100 such tests (swatches of each: %d).")
+            : _("Graded once it is seen so in %s of 100 such tests (swatches of each: %d)."),
+        seen, asked->seeing.swatches[0]);
+    sl_append_item(text, size, " ", "%s", _(sl_oddity_sentence(sl_oddity_of(chance))));
+    add_scatter(page, text, size);
+    add_deciding(page, text, size);
 }

@@ -267,7 +267,6 @@ static bool add_rank(sl_study_thread *self, long members)
                                      .members = SDL_min(slice_of_all(self), members - first),
                                      .seed = SL_SEED,
                                      .threads = 1,
-                                     .zone = -1,
                                      .go_on = go_on,
                                      .self = &self->worker};
     sl_rank *part = NULL;
