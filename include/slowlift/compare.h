@@ -103,13 +103,15 @@ typedef struct sl_agreement {
     double table[SL_WIPES]
                 [SL_WIPES]; /* pairs by the grades of the judge whose code comes first, and of the other */
     bool known;             /* false: no pair, or all grades alike */
-    double kappa;           /* weighted by steps apart */
+    double kappa;           /* weighted by steps apart, */
+    double kappa_error;     /* its standard error */
 } sl_agreement;
 
 /* Weighted kappa of Cohen (1968, Psychological Bulletin 70, 213-220): 1 - sum v p_observed /
- * sum v p_chance. count, disagreement: [n][n] by rows, disagreement 0 on the diagonal.
+ * sum v p_chance, and its standard error (Fleiss, Cohen & Everitt 1969, Psychological Bulletin 72, 323-327).
+ * count, disagreement: [n][n] by rows, n at most SL_WIPES, disagreement 0 on the diagonal.
  * False: chance alone could not disagree. */
-bool sl_kappa(const double *count, const double *disagreement, int n, double *kappa);
+bool sl_kappa(const double *count, const double *disagreement, int n, double *kappa, double *error);
 
 typedef struct sl_compare {
     sl_log_test test;

@@ -222,7 +222,8 @@ static void settle(sl_compare *compare, const sl_within *within)
             apart[i][j] = i > j ? i - j : j - i;
         }
     }
-    compare->judges.known = sl_kappa(compare->judges.table[0], apart[0], SL_WIPES, &compare->judges.kappa);
+    compare->judges.known = sl_kappa(compare->judges.table[0], apart[0], SL_WIPES, &compare->judges.kappa,
+                                     &compare->judges.kappa_error);
     compare->repeats = within->freedom;
     compare->repeat_sd = within->freedom >= SL_REPEATS_LEAST ? sqrt(within->squares / within->freedom) : -1.0;
 }
