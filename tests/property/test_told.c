@@ -13,13 +13,14 @@
 #include <stdlib.h>
 
 #include "slowlift/blocks.h"
+#include "slowlift/graded.h"
 #include "slowlift/observation.h"
 #include "slowlift/promise.h"
 #include "unit/suite.h"
 
 enum { MOST_COLOURS = 7, MOST_STRIPS = 8, MOST_BLOCKS = 9, TENTHS = 10 };
 
-typedef enum sl_way { BY_NUMBER, BY_GRADE } sl_way;
+typedef enum sl_way { BY_NUMBER, BY_GRADE, BY_CHANCE } sl_way; /* means of either, or graded.h */
 typedef struct sl_design {
     sl_way way;
     int tests, strips, blocks, colours;
@@ -27,6 +28,7 @@ typedef struct sl_design {
     double missing;   /* share of swatches */
     double of_block;  /* standard deviations: what a block has in common, */
     double of_swatch; /* and all colours of a swatch */
+    int looks;        /* at each swatch */
 } sl_design;
 
 typedef struct sl_found {
@@ -36,34 +38,53 @@ typedef struct sl_found {
 
 static gsl_rng *chance;
 static sl_blocks colour[MOST_COLOURS];
+static sl_graded_look look[MOST_COLOURS][MOST_STRIPS * MOST_BLOCKS * SL_WIPES];
+static sl_graded_colour looked[MOST_COLOURS];
 static double truth[MOST_COLOURS][MOST_STRIPS];
 static bool before[MOST_COLOURS * MOST_STRIPS * MOST_STRIPS];
 static sl_comparison room[MOST_COLOURS * MOST_STRIPS * MOST_STRIPS];
 
-static double graded(double left)
+static sl_wipe graded(double left)
 {
     double rest = gsl_rng_uniform(chance);
+    int i = 0;
+    while (i < SL_WIPES - 1 && (rest -= sl_wipe_chance(&SL_JUDGE_USUAL, (sl_wipe)i, left)) > 0.0) {
+        i++;
+    }
+    return (sl_wipe)i;
+}
+
+/* Looks at a swatch of which so much is left: their mean; to `to`, each grade with how many gave it. */
+static double look_at(double left, int looks, sl_graded_look swatch, sl_graded_look *to, int *n)
+{
+    double many[SL_WIPES] = {0.0}, mean = 0.0;
+    for (int i = 0; i < looks; i++) {
+        const sl_wipe wipe = graded(left);
+        many[wipe] += 1.0;
+        mean += sl_wipe_share(wipe) / looks;
+    }
     for (int i = 0; i < SL_WIPES; i++) {
-        rest -= sl_wipe_chance(&SL_JUDGE_USUAL, (sl_wipe)i, left);
-        if (rest <= 0.0) {
-            return sl_wipe_share((sl_wipe)i);
+        if (many[i] > 0.0) {
+            swatch.wipe = (sl_wipe)i;
+            swatch.many = many[i];
+            to[(*n)++] = swatch;
         }
     }
-    return 0.0;
+    return mean;
 }
 
 /* Of a share: nothing scatters where all or nothing is left, so that a strip's truth is its swatches' mean.
  */
 static double room_of(const sl_design *design, double left)
 {
-    return design->way == BY_GRADE ? 4.0 * left * (1.0 - left) : 1.0;
+    return design->way == BY_NUMBER ? 1.0 : 4.0 * left * (1.0 - left);
 }
 
 static void make_colour(const sl_design *design, int c, const double *swatch)
 {
     sl_block_value value[MOST_STRIPS * MOST_BLOCKS];
     const double common = gsl_rng_uniform(chance);
-    int n = 0;
+    int n = 0, looks = 0;
     for (int i = 0; i < design->strips; i++) {
         truth[c][i] = gsl_rng_uniform(chance) < design->alike ? common : gsl_rng_uniform(chance);
     }
@@ -73,12 +94,17 @@ static void make_colour(const sl_design *design, int c, const double *swatch)
             const double off =
                 together + swatch[block * design->strips + i] + gsl_ran_gaussian(chance, SL_SWATCH_SPREAD);
             const double left = truth[c][i] + room_of(design, truth[c][i]) * off;
+            const sl_graded_look one = {
+                .swatch = block * design->strips + i, .strip = i, .block = block, .judge = &SL_JUDGE_USUAL};
             if (gsl_rng_uniform(chance) >= design->missing) {
-                value[n++] = (sl_block_value){i, block, design->way == BY_GRADE ? graded(left) : left};
+                value[n++] = (sl_block_value){
+                    i, block,
+                    design->way == BY_NUMBER ? left : look_at(left, design->looks, one, look[c], &looks)};
             }
         }
     }
     sl_blocks_of(&colour[c], value, n, design->strips);
+    looked[c] = (sl_graded_colour){look[c], looks, colour[c].blocked};
 }
 
 static void count_intervals(const sl_design *design, int c, sl_found *found)
@@ -86,10 +112,11 @@ static void count_intervals(const sl_design *design, int c, sl_found *found)
     for (int i = 0; i < design->strips; i++) {
         const double mean = colour[c].mean[i], half = sl_blocks_half(&colour[c], i, 0.95);
         const double lean = design->way == BY_GRADE ? sl_wipe_lean(&SL_JUDGE_USUAL, mean) : 0.0;
+        const double at = design->way == BY_CHANCE ? sqrt(truth[c][i]) : truth[c][i];
         const int tenth = (int)(TENTHS * truth[c][i]);
         if (half >= 0.0) {
             found->n[tenth]++;
-            found->held[tenth] += fabs(mean - truth[c][i]) <= half + lean ? 1.0 : 0.0;
+            found->held[tenth] += fabs(mean - at) <= half + lean ? 1.0 : 0.0;
         }
     }
 }
@@ -98,7 +125,9 @@ static void count_told(const sl_design *design, sl_found *found)
 {
     const int n = design->strips;
     bool wrong = false;
-    sl_blocks_calm(colour, design->colours);
+    if (design->way != BY_CHANCE) {
+        sl_blocks_calm(colour, design->colours);
+    }
     sl_before_together(colour, design->colours, 0.0, room, before);
     for (int c = 0; c < design->colours; c++) {
         int place[MOST_STRIPS];
@@ -130,6 +159,11 @@ static sl_found made_up(const sl_design *design)
             for (int i = 0; design->way == BY_GRADE && i < design->strips; i++) {
                 colour[c].least_sd[i] = 0.5 * sl_wipe_step(colour[c].mean[i]);
             }
+        }
+        sl_graded_scatter scatter[MOST_COLOURS];
+        ck_assert(design->way != BY_CHANCE ||
+                  sl_graded_of(colour, scatter, looked, design->colours, design->strips, NULL));
+        for (int c = 0; c < design->colours; c++) {
             count_intervals(design, c, &found);
         }
         count_told(design, &found);
@@ -154,10 +188,13 @@ static void print_found(const sl_design *of, const sl_found *found)
         least = fmin(least, found->held[i] / found->n[i]);
     }
     if (is_printed()) {
-        printf("| %s | %d | %d | %d | %d | %.0f | %.0f | %g | %g | %.1f | %.1f | %.1f | %.0f |\n",
-               of->way == BY_GRADE ? "grades" : "numbers", of->tests, of->strips, of->blocks, of->colours,
-               100.0 * of->alike, 100.0 * of->missing, 100.0 * of->of_block, 100.0 * of->of_swatch,
-               100.0 * found->holds, 100.0 * least, 100.0 * found->false_before, found->inversions);
+        printf("| %s | %d | %d | %d | %d | %d | %.0f | %.0f | %g | %g | %.1f | %.1f | %.1f | %.0f |\n",
+               of->way == BY_CHANCE  ? "grades, by their chances"
+               : of->way == BY_GRADE ? "grades"
+                                     : "numbers",
+               of->tests, of->strips, of->blocks, of->colours, of->looks, 100.0 * of->alike,
+               100.0 * of->missing, 100.0 * of->of_block, 100.0 * of->of_swatch, 100.0 * found->holds,
+               100.0 * least, 100.0 * found->false_before, found->inversions);
         fflush(stdout);
     }
 }
@@ -182,10 +219,10 @@ static void end(void)
  * -------------------------------------------------------------------------------------- */
 
 static const sl_design numbers[] = {
-    {BY_NUMBER, 10000, 8, 3, 1, 1.0, 0.0, 0.0, 0.0},  {BY_NUMBER, 10000, 8, 3, 1, 1.0, 0.0, 0.03, 0.0},
-    {BY_NUMBER, 10000, 4, 3, 1, 0.5, 0.0, 0.05, 0.0}, {BY_NUMBER, 10000, 8, 3, 1, 1.0, 0.2, 0.03, 0.0},
-    {BY_NUMBER, 3000, 8, 3, 7, 1.0, 0.0, 0.03, 0.0},  {BY_NUMBER, 3000, 8, 3, 7, 1.0, 0.0, 0.03, 0.1},
-    {BY_NUMBER, 3000, 3, 3, 7, 0.7, 0.1, 0.03, 0.0},
+    {BY_NUMBER, 10000, 8, 3, 1, 1.0, 0.0, 0.0, 0.0, 1},  {BY_NUMBER, 10000, 8, 3, 1, 1.0, 0.0, 0.03, 0.0, 1},
+    {BY_NUMBER, 10000, 4, 3, 1, 0.5, 0.0, 0.05, 0.0, 1}, {BY_NUMBER, 10000, 8, 3, 1, 1.0, 0.2, 0.03, 0.0, 1},
+    {BY_NUMBER, 3000, 8, 3, 7, 1.0, 0.0, 0.03, 0.0, 1},  {BY_NUMBER, 3000, 8, 3, 7, 1.0, 0.0, 0.03, 0.1, 1},
+    {BY_NUMBER, 3000, 3, 3, 7, 0.7, 0.1, 0.03, 0.0, 1},
 };
 
 START_TEST(an_interval_holds_too_little_or_too_much_or_too_often_something_false_is_told)
@@ -206,9 +243,14 @@ END_TEST
  * ------------------------------------------------------------------------------------------------------ */
 
 static const sl_design grades[] = {
-    {BY_GRADE, 2000, 8, 3, 7, 1.0, 0.0, 0.03, 0.0}, {BY_GRADE, 2000, 8, 3, 7, 0.5, 0.0, 0.03, 0.0},
-    {BY_GRADE, 2000, 8, 9, 3, 0.5, 0.0, 0.03, 0.0}, {BY_GRADE, 5000, 3, 3, 1, 1.0, 0.0, 0.03, 0.0},
-    {BY_GRADE, 5000, 2, 3, 1, 1.0, 0.0, 0.03, 0.0}, {BY_GRADE, 2000, 8, 3, 7, 0.5, 0.2, 0.03, 0.05},
+    {BY_GRADE, 2000, 8, 3, 7, 1.0, 0.0, 0.03, 0.0, 1},  {BY_GRADE, 2000, 8, 3, 7, 0.5, 0.0, 0.03, 0.0, 1},
+    {BY_GRADE, 2000, 8, 9, 3, 0.5, 0.0, 0.03, 0.0, 1},  {BY_GRADE, 5000, 3, 3, 1, 1.0, 0.0, 0.03, 0.0, 1},
+    {BY_GRADE, 5000, 2, 3, 1, 1.0, 0.0, 0.03, 0.0, 1},  {BY_GRADE, 2000, 8, 3, 7, 0.5, 0.2, 0.03, 0.05, 1},
+    {BY_CHANCE, 1000, 8, 3, 7, 1.0, 0.0, 0.03, 0.0, 1}, {BY_CHANCE, 1000, 8, 3, 7, 0.5, 0.2, 0.03, 0.05, 1},
+    {BY_CHANCE, 1000, 8, 3, 7, 1.0, 0.0, 0.03, 0.1, 1}, {BY_CHANCE, 1000, 8, 9, 3, 0.5, 0.0, 0.03, 0.0, 1},
+    {BY_CHANCE, 1000, 8, 2, 7, 1.0, 0.0, 0.03, 0.0, 1}, {BY_CHANCE, 2000, 4, 5, 3, 0.7, 0.0, 0.05, 0.05, 1},
+    {BY_CHANCE, 4000, 3, 3, 1, 1.0, 0.0, 0.03, 0.0, 1}, {BY_CHANCE, 4000, 2, 3, 1, 1.0, 0.0, 0.03, 0.0, 1},
+    {BY_CHANCE, 500, 4, 3, 3, 1.0, 0.0, 0.03, 0.0, 5},
 };
 
 START_TEST(grades_hold_too_little_or_too_often_something_false_is_told)
@@ -253,7 +295,8 @@ START_TEST(a_promised_difference_is_told_less_or_more_often)
                                      : strip == 0       ? -0.5 * apart
                                                         : 0.5 * apart) +
                                     gsl_ran_gaussian(chance, plan->spread);
-                value[i] = (sl_block_value){strip, i / plan->strips, plan->graded ? graded(left) : left};
+                value[i] = (sl_block_value){strip, i / plan->strips,
+                                            plan->graded ? sl_wipe_share(graded(left)) : left};
             }
             sl_blocks_of(&colour[c], value, plan->strips * plan->blocks, plan->strips);
             for (int i = 0; plan->graded && i < plan->strips; i++) {

@@ -71,7 +71,7 @@ static sl_ordinal wine_of(sl_link link, bool judges, double *term)
                                   .term = {bottle >= 4 ? WARM : -1, bottle % 4 >= 2 ? CONTACT : -1},
                                   .judge = &plain};
     }
-    return (sl_ordinal){.link = link,
+    sl_ordinal model = {.link = link,
                         .row = row,
                         .n = JUDGES * BOTTLES,
                         .grades = RATINGS,
@@ -83,6 +83,8 @@ static sl_ordinal wine_of(sl_link link, bool judges, double *term)
                         .group_sd = judges ? 1.0 : 0.0,
                         .nearer = 1e-9,
                         .term = term};
+    sl_hermite_nodes(model.nodes, model.node, model.weight);
+    return model;
 }
 
 START_TEST(a_cumulative_link_is_not_what_was_printed)
@@ -114,6 +116,7 @@ START_TEST(one_node_is_not_laplace)
     double term[2], above[2 * PARAMETERS], there = 0.0;
     sl_ordinal model = wine_of(SL_LOGIT, true, term);
     model.nodes = 1;
+    sl_hermite_nodes(1, model.node, model.weight);
     model.nearer = INFINITY; /* nothing moves */
     for (int i = -1; i < 2 * PARAMETERS; i++) {
         double at[PARAMETERS];

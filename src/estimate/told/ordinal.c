@@ -74,9 +74,10 @@ static double density(sl_link link, double x)
     return e / ((1.0 + e) * (1.0 + e));
 }
 
-static double slope(sl_link link, double x)
+/* Of a density that is so high. */
+static double slope(sl_link link, double x, double high)
 {
-    return link == SL_PROBIT ? -x * density(link, x) : -tanh(0.5 * x) * density(link, x);
+    return link == SL_PROBIT ? -x * high : -tanh(0.5 * x) * high;
 }
 
 static double above(sl_link link, double x)
@@ -96,15 +97,15 @@ static sl_row_at row_at(const sl_ordinal *of, const sl_ordinal_row *row, double 
         low > 0.0 ? above(of->link, low) - above(of->link, up) : above(of->link, -up) - above(of->link, -low);
     const double told = 1.0 - judge->lapse;
     const double chance = fmax(told * between + judge->lapse / of->grades, LEAST);
-    sl_row_at at = {.log_chance = log(chance),
-                    .up = told * density(of->link, up) / (spread * chance),
-                    .low = -told * density(of->link, low) / (spread * chance)};
-    at.up_up = told * slope(of->link, up) / (spread * spread * chance) - at.up * at.up;
-    at.low_low = -told * slope(of->link, low) / (spread * spread * chance) - at.low * at.low;
-    at.up_low = -at.up * at.low;
-    return at;
+    const double high = told * density(of->link, up) / (spread * chance);
+    const double deep = told * density(of->link, low) / (spread * chance);
+    return (sl_row_at){.log_chance = log(chance),
+                       .up = high,
+                       .low = -deep,
+                       .up_up = slope(of->link, up, high) / spread - high * high,
+                       .low_low = -slope(of->link, low, deep) / spread - deep * deep,
+                       .up_low = high * deep};
 }
-
 /* ---- a group --------------------------------------------------------------------------------------------
  */
 
@@ -114,9 +115,8 @@ typedef struct sl_slopes {
 
 typedef struct sl_fitting {
     sl_ordinal *of;
-    int n;     /* parameters */
-    int at_sd; /* of the group's; -1 */
-    double node[SL_ORDINAL_NODES], weight[SL_ORDINAL_NODES];
+    int n;                      /* parameters */
+    int at_sd;                  /* of the group's; -1 */
     int *slot;                  /* [n] of a parameter among the group's; -1 */
     int own, *param;            /* the group's */
     sl_slopes all, group, here; /* of the likelihood; of a group; of a node */
@@ -188,10 +188,10 @@ static void clear(sl_slopes *slopes, int n)
 }
 
 /* The effect, in its standard deviations, at which the group is likeliest, and how wide it is there. */
-static double mode_of(const sl_ordinal *of, const sl_ordinal_row *row, int n, double *wide)
+static double mode_of(const sl_ordinal *of, const sl_ordinal_row *row, int n, double from, double *wide)
 {
     enum { STEPS = 50 };
-    double mode = 0.0, bend = 1.0;
+    double mode = from, bend = 1.0;
     for (int k = 0; k < STEPS; k++) {
         double first = -mode, second = -1.0;
         for (int i = 0; i < n; i++) {
@@ -201,7 +201,7 @@ static double mode_of(const sl_ordinal *of, const sl_ordinal_row *row, int n, do
         }
         bend = fmax(-second, 1.0); /* of a lapse the logarithm is no hill everywhere */
         mode += first / bend;
-        if (fabs(first / bend) < 1e-10) {
+        if (fabs(first / bend) < 1e-8) {
             break;
         }
     }
@@ -214,18 +214,25 @@ static void integrate(sl_fitting *fitting, const sl_ordinal_row *row, int n)
 {
     const sl_ordinal *const of = fitting->of;
     const int own = fitting->own;
-    double wide = 0.0, weighs = 0.0, most = 0.0;
-    const double mode = mode_of(of, row, n, &wide);
-    for (int k = 0; k < of->nodes; k++) {
-        const double at = mode + wide * fitting->node[k];
+    double wide = 0.0, weighs = 0.0, most = 0.0,
+           looks = 0.0, *const kept = of->mode ? &of->mode[row->group] : NULL;
+    const double mode = mode_of(of, row, n, kept ? *kept : 0.0, &wide);
+    for (int i = 0; i < n; i++) {
+        looks += row[i].many;
+    }
+    if (kept) {
+        *kept = mode;
+    }
+    const bool one = of->laplace_from > 0.0 && looks >= of->laplace_from;
+    for (int k = 0; k < (one ? 1 : of->nodes); k++) {
+        const double node = one ? 0.0 : of->node[k], at = mode + wide * node;
         clear(&fitting->here, own);
         for (int i = 0; i < n; i++) {
             add_row(fitting, &row[i], of->group_sd * at, 0.0, &fitting->here);
         }
-        const double here =
-            fitting->here.log_likelihood - 0.5 * at * at + fitting->node[k] * fitting->node[k];
+        const double here = fitting->here.log_likelihood - 0.5 * at * at + node * node;
         most = k == 0 ? here : most;
-        const double weight = exp(here - most) * fitting->weight[k];
+        const double weight = exp(here - most) * (one ? sqrt(M_PI) : of->weight[k]);
         weighs += weight;
         for (int i = 0; i < own; i++) {
             fitting->group.first[i] += weight * fitting->here.first[i];
@@ -277,6 +284,9 @@ static void add_group(sl_fitting *fitting, const sl_ordinal_row *row, int n)
         }
     }
     fitting->all.log_likelihood += fitting->group.log_likelihood;
+    if (of->of_group) {
+        of->of_group[row->group] = fitting->group.log_likelihood;
+    }
     for (int i = 0; i < fitting->own; i++) {
         fitting->all.first[fitting->param[i]] += fitting->group.first[i];
         for (int k = 0; k < fitting->own; k++) {
@@ -419,7 +429,6 @@ static void begin(sl_fitting *fitting)
     if (fitting->at_sd >= 0) {
         fitting->parameter[fitting->at_sd] = log(of->group_sd);
     }
-    sl_hermite_nodes(of->nodes, fitting->node, fitting->weight);
     (void)evaluate(fitting, fitting->parameter);
 }
 
@@ -440,7 +449,9 @@ bool sl_ordinal_fit(sl_ordinal *ordinal, sl_error *error)
         far = go(&fitting);
         steps++;
     }
-    (void)evaluate(&fitting, fitting.parameter);
+    if (far < 0.0) {
+        (void)evaluate(&fitting, fitting.parameter);
+    }
     ordinal->log_likelihood = fitting.all.log_likelihood;
     if (ordinal->covariance) {
         gsl_matrix_view matrix =

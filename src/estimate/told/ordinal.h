@@ -21,7 +21,7 @@ typedef struct sl_ordinal_row {
     const sl_judge *judge; /* what is seen is off by offset, its error times spread */
 } sl_ordinal_row;
 
-enum { SL_ORDINAL_GRADES = 8 };
+enum { SL_ORDINAL_GRADES = 8, SL_ORDINAL_NODES = 20 };
 
 /* Parameters: terms, then edges, then the logarithm of group_sd, as far as they are free. */
 typedef struct sl_ordinal {
@@ -31,18 +31,20 @@ typedef struct sl_ordinal {
     int shares;       /* so many terms, the first, lie in 0..1 */
     double precision; /* of the other terms about 0; 0: nothing is known of them */
     int nodes;        /* of the quadrature; 1: Laplace */
+    double node[SL_ORDINAL_NODES], weight[SL_ORDINAL_NODES]; /* sl_hermite_nodes */
+    double laplace_from; /* groups of so many looks or more take one node; 0: none does */
     bool free_edges, free_sd;
     double edge[SL_ORDINAL_GRADES + 1]; /* falling; grade g lies below edge[g] and above edge[g + 1]; the
                                            first and last are far off */
     double group_sd;                    /* 0: groups have nothing in common */
-    double nearer;         /* steps end when no parameter moves by more; INFINITY: none is taken */
-    double *term;          /* [terms] where to begin; filled in, as free edges and group_sd are */
-    double *covariance;    /* [parameters][parameters], filled in; NULL: not asked */
+    double nearer;      /* steps end when no parameter moves by more; INFINITY: none is taken */
+    double *term;       /* [terms] where to begin; filled in, as free edges and group_sd are */
+    double *covariance; /* [parameters][parameters], filled in; NULL: not asked */
+    double *mode;       /* [groups] each one's likeliest effect, kept for the next fit; NULL: begins anew */
+    double *of_group;   /* [groups] filled in: log likelihood of each; NULL: not asked */
     double log_likelihood; /* filled in */
     bool settled;          /* filled in: a maximum was met */
 } sl_ordinal;
-
-enum { SL_ORDINAL_NODES = 20 };
 
 /* False: no memory. */
 bool sl_ordinal_fit(sl_ordinal *ordinal, sl_error *error);
