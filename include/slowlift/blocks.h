@@ -33,6 +33,7 @@ typedef struct sl_blocks {
     double of_strips, of_blocks, within;   /* sums of squares: strips beside blocks, blocks alone, scatter */
     double part[SL_MAX_ARMS][SL_MAX_ARMS]; /* covariance of two means over sd * sd */
     double least_sd[SL_MAX_ARMS]; /* scatter counts as no less at this strip; 0 unless the caller says */
+    const double *odds; /* borrowed, [n_strips][n_strips]: in place of those by sd; NULL: by sd */
 } sl_blocks;
 
 /* Least squares. value: [n], by rising block; strips 0..n_strips - 1, at most SL_MAX_ARMS. */

@@ -26,6 +26,9 @@ uint64_t sl_scene_fingerprint(const sl_scene *scene);
 uint64_t sl_mix_fingerprint(const sl_mix *mix);
 /* Of the mix of an arm's one application. 0 for none, or several: what lay there is then not one mix. */
 uint64_t sl_arm_fingerprint(const sl_scene *scene, int arm);
+/* The same of a zone's hair and dyes, whatever it is called; and of all that is done to a strip. */
+uint64_t sl_zone_fingerprint(const sl_scene *scene, int zone);
+uint64_t sl_strip_fingerprint(const sl_scene *scene, int arm);
 /* FNV-1a (Fowler, Noll & Vo) over more bytes; begin with SL_FNV_START. */
 static const uint64_t SL_FNV_START = UINT64_C(0xcbf29ce484222325);
 uint64_t sl_fnv(uint64_t hash, const void *bytes, size_t length);

@@ -17,8 +17,10 @@ sl_exit sl_command_compare(int argc, char **argv)
     const bool good = sl_compare_work_compute(&work, &error);
     const sl_compare_page page = {
         .compare = work.compare, .only = work.zone, .rates = work.rates, .promise = &work.promise};
-    const sl_exit code = sl_tell(
-        good, &error, &(sl_teller){.say = sl_compare_say, .export = &sl_compare_export}, &page, &work.result);
+    const sl_teller one = {.say = sl_compare_say, .export = &sl_compare_export};
+    const sl_teller several = {.say = sl_several_say, .export = &sl_several_export};
+    const sl_exit code = work.several ? sl_tell(good, &error, &several, work.several, &work.result)
+                                      : sl_tell(good, &error, &one, &page, &work.result);
     sl_compare_work_free(&work);
     return sl_compare_work_end(&work, code);
 }

@@ -301,6 +301,9 @@ static double error_of(const sl_blocks *blocks, int one, int other)
 double sl_blocks_odds(const sl_blocks *blocks, int one, int other)
 {
     const double apart = fabs(blocks->mean[one] - blocks->mean[other]);
+    if (blocks->odds) {
+        return blocks->odds[one * blocks->n_strips + other];
+    }
     return can_tell(blocks, one, other) && apart > 0.0
                ? 2.0 * gsl_cdf_tdist_Q(apart / error_of(blocks, one, other), blocks->calm_freedom)
                : 1.0;

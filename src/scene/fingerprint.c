@@ -179,3 +179,35 @@ uint64_t sl_arm_fingerprint(const sl_scene *scene, int arm)
     return sl_arm_applications(one) == 1 ? sl_mix_fingerprint(&scene->mixes[sl_arm_application(one)->mix])
                                          : 0;
 }
+
+uint64_t sl_zone_fingerprint(const sl_scene *scene, int zone)
+{
+    const sl_recipe *const recipe = &scene->zones[zone].recipe;
+    uint64_t hash = SL_FNV_START;
+    add_record(&hash, &sl_hair_fields, &scene->hairs[scene->zones[zone].hair]);
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        add_record(&hash, &sl_dye_fields, &scene->dyes[recipe->dye[i]]);
+        hash = sl_fnv(hash, &recipe->strength[i], sizeof recipe->strength[i]);
+    }
+    return hash;
+}
+
+/* Ages of mixes follow from who is put on after whom, and are left out. */
+uint64_t sl_strip_fingerprint(const sl_scene *scene, int arm)
+{
+    const sl_arm *const of = &scene->arms[arm];
+    uint64_t hash = SL_FNV_START;
+    sl_draw_whole(&hash, of->undyed);
+    for (int i = 0; i < of->n_steps; i++) {
+        const sl_step *const step = &of->steps[i];
+        const bool applied = step->kind == SL_STEP_APPLY;
+        const uint64_t mix = applied ? sl_mix_fingerprint(&scene->mixes[step->mix]) : 0;
+        const double much[] = {step->duration_min, step->mix_g_per_g, step->hair_water_g_g};
+        sl_draw_whole(&hash, (int)step->kind);
+        sl_draw_whole(&hash, step->shampoos);
+        sl_draw_whole(&hash, step->covered);
+        add_numbers(&hash, much, applied ? sizeof much : sizeof much[0]);
+        hash = sl_fnv(hash, &mix, sizeof mix);
+    }
+    return hash;
+}

@@ -135,7 +135,9 @@ def of_none():
                 Call("ladder", ["compare", "kept.db"], copies=ladder, masks=(MOMENT,)),
                 Call("ladder at", ["compare", "kept.db", "--at", "10min"], copies=ladder, masks=(MOMENT,)),
                 Call("ladder json", ["compare", "kept.db", "--json"], "json", copies=ladder, masks=(MOMENT,)),
-                Call("rehearsal", ["compare", "kept.db"], copies=rehearsal, masks=(MOMENT,))]
+                Call("rehearsal", ["compare", "kept.db"], copies=rehearsal, masks=(MOMENT,)),
+                Call("school", ["compare", "--example-school", "school", "--zone", "blue"], masks=(IDENTITY, MOMENT)),
+                Call("school across json", ["compare", "--example-school", "school", "--across", "--json"], "json", masks=(IDENTITY, MOMENT))]
     days = [Call("ladder", ["day", "kept.db"], width=78, typed="l\np\n1\na\nl\nw\nu\nn\n1\ns\nq\n", copies=ladder, masks=(IDENTITY, MOMENT, CLOCK)),
             Call("class", ["day", "kept.db", "--blind"], width=78, typed="l\np\nm\na\nf\n1\nr\nq\n", copies=copy, masks=(IDENTITY, MOMENT, CLOCK)),
             Call("ladder summary", ["day", "kept.db", "--summary"], width=78, copies=ladder, masks=(MOMENT,)),

@@ -8,6 +8,7 @@
 #include "document/table.h"
 #include "lesson/class_text.h"
 #include "log/compare/compare_page.h"
+#include "log/several/several.h"
 #include "log/shelf/drift.h"
 #include "log/store/export.h"
 #include "report/answer/answer_page.h"
@@ -67,10 +68,10 @@ static void put_csv(const sl_columns *columns)
 int main(void)
 {
     static const sl_export *const exports[] = {
-        &sl_answer_export, &sl_run_export,     &sl_limits_export, &sl_rank_export,      &sl_pair_export,
-        &sl_map_export,    &sl_search_export,  &sl_plan_export,   &sl_plan_key_export,  &sl_mixing_export,
-        &sl_cost_export,   &sl_compare_export, &sl_log_export,    &sl_log_blank_export, &sl_shelf_export,
-        &sl_drift_export,  &sl_class_export};
+        &sl_answer_export, &sl_run_export,     &sl_limits_export,  &sl_rank_export,     &sl_pair_export,
+        &sl_map_export,    &sl_search_export,  &sl_plan_export,    &sl_plan_key_export, &sl_mixing_export,
+        &sl_cost_export,   &sl_compare_export, &sl_several_export, &sl_log_export,      &sl_log_blank_export,
+        &sl_shelf_export,  &sl_drift_export,   &sl_class_export};
     for (size_t i = 0; i < sizeof exports / sizeof exports[0]; i++) {
         printf("format %s/%d\n", exports[i]->name, exports[i]->number);
         if (exports[i]->csv) {

@@ -277,6 +277,27 @@ static bool prepare(sl_compare *compare, sl_log *log, sl_error *error)
     return true;
 }
 
+bool sl_compare_read_looks(sl_compare **compare, sl_log *log, const sl_log_test *test, double noise_floor,
+                           sl_error *error)
+{
+    sl_compare *const made = sl_new(1, sizeof *made, "comparing", error);
+    if (!made) {
+        return false;
+    }
+    made->test = *test;
+    made->asked_floor = noise_floor;
+    made->at_min = -1;
+    if (!prepare(made, log, error) || !sl_looks_read(made, log, error)) {
+        sl_compare_free(made);
+        return false;
+    }
+    for (int z = 0; z < made->scene->n_zones; z++) {
+        made->basis[z] = basis_of(made, z);
+    }
+    *compare = made;
+    return true;
+}
+
 bool sl_compare_read(sl_compare **compare, sl_log *log, const sl_log_test *test, double noise_floor,
                      sl_error *error)
 {

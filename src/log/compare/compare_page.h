@@ -34,7 +34,14 @@ int sl_compare_order(const sl_compare *compare, int zone, int order[SL_MAX_ARMS]
 void sl_compare_place_words(const sl_compare *compare, int arm, int zone, char *text, size_t size);
 /* "31 % (22-45)"; one swatch: "31 %". */
 void sl_seen_mean_words(const sl_seen_mean *mean, char *text, size_t size);
-/* Who came first in this zone, in one sentence. */
+/* Who came first in a zone, in one sentence: `first` of the n that were seen, their names, and what the one
+ * with least left of the colour. */
+typedef struct sl_first {
+    const char *zone, *names, *left;
+    int n, first;
+    bool repeated; /* something tells luck from a difference */
+} sl_first;
+void sl_first_words(const sl_first *of, char *text, size_t size);
 void sl_compare_first_words(const sl_compare *compare, int zone, char *text, size_t size);
 /* Before which others the arm lies; false: before none. */
 bool sl_compare_before_words(const sl_compare *compare, int arm, int zone, char *text, size_t size);

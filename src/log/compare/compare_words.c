@@ -96,29 +96,35 @@ static void names_of_first(const sl_compare *compare, int zone, char *text, size
     }
 }
 
+void sl_first_words(const sl_first *of, char *text, size_t size)
+{
+    if (of->n > 1 && of->first == of->n) {
+        snprintf(text, size,
+                 of->repeated ? _("In %s no strip came clearly before another: all are even.")
+                              : _("In %s no order can be told: one swatch shows no spread."),
+                 of->zone);
+    } else if (of->n == 1) {
+        snprintf(text, size, _("In %s only %s was seen; it left %s of the colour."), of->zone, of->names,
+                 of->left);
+    } else if (of->first == 1) {
+        snprintf(text, size, _("In %s %s came first and left %s of the colour."), of->zone, of->names,
+                 of->left);
+    } else {
+        snprintf(text, size, _("In %s these are even in the first place: %s."), of->zone, of->names);
+    }
+}
+
 void sl_compare_first_words(const sl_compare *compare, int zone, char *text, size_t size)
 {
     int order[SL_MAX_ARMS];
     char names[400], left[48];
-    const char *const name = sl_zone_title(&compare->scene->zones[zone]);
-    const int n = sl_compare_order(compare, zone, order), first = with_place(compare, zone, 1);
-    if (n > 1 && first == n) {
-        snprintf(text, size,
-                 compare->scatter[zone].freedom == 0
-                     ? _("In %s no order can be told: one swatch shows no spread.")
-                     : _("In %s no strip came clearly before another: all are even."),
-                 name);
-        return;
-    }
+    const int n = sl_compare_order(compare, zone, order);
     names_of_first(compare, zone, names, sizeof names);
     sl_seen_mean_words(seen_of(compare, order[0], zone), left, sizeof left);
-    if (n == 1) {
-        snprintf(text, size, _("In %s only %s was seen; it left %s of the colour."), name, names, left);
-    } else if (first == 1) {
-        snprintf(text, size, _("In %s %s came first and left %s of the colour."), name, names, left);
-    } else {
-        snprintf(text, size, _("In %s these are even in the first place: %s."), name, names);
-    }
+    const sl_first of = {
+        sl_zone_title(&compare->scene->zones[zone]), names, left, n, with_place(compare, zone, 1),
+        compare->scatter[zone].freedom > 0};
+    sl_first_words(&of, text, size);
 }
 
 bool sl_compare_before_words(const sl_compare *compare, int arm, int zone, char *text, size_t size)

@@ -11,6 +11,10 @@
 /* Fills groups, noise and judges from the readings that none replaces and that are not called
  * invalid (looks.c). */
 bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error);
+/* A test's swatches, looks and what its zones are ranked by, without anything that the model says, and
+ * whoever's hair it is; freed with sl_compare_free(). */
+bool sl_compare_read_looks(sl_compare **compare, sl_log *log, const sl_log_test *test, double noise_floor,
+                           sl_error *error);
 /* Where the groups of this zone of this swatch begin, or would. */
 int sl_looks_first(const sl_compare *compare, int swatch, int zone);
 /* The group of a moment, or NULL. */
@@ -25,6 +29,9 @@ bool sl_compare_ranks(const sl_compare *compare, int arm, int zone);
  * SL_NOT_READ: nothing. */
 double sl_swatch_left(const sl_compare *compare, int swatch, int zone, sl_basis basis, int at_min,
                       double *to_planned);
+/* What is ranked of the swatches, by rising block: [SL_BENCH_MOST]; returns how many. */
+int sl_compare_values(const sl_compare *compare, int zone, sl_basis basis, int at_min, bool planned,
+                      sl_block_value *value);
 /* Of every arm there, by strips and blocks; planned: as at the planned times. */
 void sl_compare_means(const sl_compare *compare, int zone, sl_basis basis, int at_min, bool planned,
                       sl_blocks *blocks, sl_seen_mean mean[SL_MAX_ARMS]);

@@ -58,8 +58,8 @@ double sl_compare_least_sd(const sl_compare *compare, int zone, double left)
 }
 
 /* Swatches lie in the log by block. */
-static int gather(const sl_compare *compare, int zone, sl_basis basis, int at_min, bool planned,
-                  sl_block_value *value)
+int sl_compare_values(const sl_compare *compare, int zone, sl_basis basis, int at_min, bool planned,
+                      sl_block_value *value)
 {
     int n = 0;
     if (planned && !sl_compare_has_planned(compare)) {
@@ -83,7 +83,7 @@ void sl_compare_means(const sl_compare *compare, int zone, sl_basis basis, int a
                       sl_blocks *blocks, sl_seen_mean mean[SL_MAX_ARMS])
 {
     sl_block_value value[SL_BENCH_MOST];
-    const int n = gather(compare, zone, basis, at_min, planned, value);
+    const int n = sl_compare_values(compare, zone, basis, at_min, planned, value);
     const double noise = still_noise(compare, zone, basis);
     sl_blocks_of(blocks, value, n, compare->scene->n_arms);
     for (int arm = 0; arm < compare->scene->n_arms; arm++) {

@@ -29,7 +29,7 @@ static bool put_test(sl_log *log, const sl_keeper *keeper, const char *title, co
     if (!sl_instant_now(&now, error)) {
         return false;
     }
-    sl_time_words(now.wall_ns, made);
+    sl_time_words(log->made_ns > 0 ? log->made_ns : now.wall_ns, made);
     sl_keeper_hash(keeper, hash);
     sl_statement put = sl_sql(log,
                               "INSERT INTO test (id, title, operator, made, scene_name, scene_sha256, model)"

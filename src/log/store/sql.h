@@ -31,6 +31,7 @@ struct sl_log {
     sl_log_tally tally;
     int64_t *left_out; /* [n_left_out] readings that this program would not have kept, by `kept` */
     size_t n_left_out, left_out_room;
+    int64_t made_ns; /* when tests that are begun say they were, of those that are made up; 0: now */
     sl_log_receipt *receipt;
     void *receipt_self;
     char path[SL_LOG_PATH];

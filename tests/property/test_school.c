@@ -1,0 +1,175 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A school's made-up years, whose truth is kept: whether what is told of several tests together holds it, and
+ * which tests stand together.
+ */
+#include "log/several/school.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "log/several/several.h"
+#include "log/store/sql.h"
+#include "unit/suite.h"
+
+enum { YEARS = 6 };
+static const char scene_path[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
+static char folder[64], path[3][128];
+static sl_school_truth truth;
+
+static void make(uint64_t seed)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    static const char *const files[] = {SL_SCHOOL_BEFORE, SL_SCHOOL_AFTER, SL_SCHOOL_TRUTH};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    sl_error error = {.code = SL_OK};
+    snprintf(folder, sizeof folder, "/tmp/slowlift-school-XXXXXX");
+    ck_assert_ptr_nonnull(mkdtemp(folder));
+    ck_assert_msg(sl_log_school(folder, scene_path, &resolver, seed, &truth, &error), "%s; %s", error.found,
+                  error.wanted);
+    for (int i = 0; i < 3; i++) {
+        snprintf(path[i], sizeof path[i], "%s/%s", folder, files[i]);
+    }
+}
+
+static void begin(void)
+{
+    make(SL_SCHOOL_SEED);
+}
+
+static void end(void)
+{
+    for (int i = 0; i < 3; i++) {
+        ck_assert_int_eq(unlink(path[i]), 0);
+    }
+    ck_assert_int_eq(rmdir(folder), 0);
+}
+
+static sl_several *reads(const sl_several_asked *asked)
+{
+    sl_several *several = NULL;
+    sl_error error = {.code = SL_OK};
+    ck_assert_msg(sl_several_read(&several, asked, &error), "%s; %s", error.found, error.wanted);
+    return several;
+}
+
+static const sl_several_asked whole_year = {.place = folder, .all = true, .noise_floor = -1.0};
+
+/* Six tests of each lot: strips' means against the truth of that lot. Strips of a year share its judges, who
+ * lean, and its dyes: the bound of the share held is three errors of 95 in 100 if only groups and colours
+ * were independent. */
+START_TEST(a_school_is_told_what_is_not_so)
+{
+    double held = 0.0, n = 0.0, false_before = 0.0, groups = 0.0;
+    for (int year = 0; year < YEARS; year++) {
+        make(SL_SCHOOL_SEED + (uint64_t)year);
+        sl_several *const several = reads(&whole_year);
+        ck_assert_int_eq(several->n_groups, SL_SCHOOL_LOTS);
+        for (int g = 0; g < several->n_groups; g++) {
+            const sl_several_group *const group = &several->group[g];
+            const sl_scene *const scene = several->test[group->first].seen->scene;
+            bool wrong = false;
+            for (int z = 0; z < group->n_zones; z++) {
+                for (int a = 0; group->pool[z] && a < scene->n_arms; a++) {
+                    if (group->pool[z]->tests[a] > 0) {
+                        n++;
+                        held += fabs(group->pool[z]->all.mean[a] - truth.left[g][a][z]) <=
+                                        sl_several_half(group, z, a)
+                                    ? 1.0
+                                    : 0.0;
+                    }
+                    for (int b = 0; b < scene->n_arms; b++) {
+                        wrong = wrong || (group->before[(z * group->n_strips + a) * group->n_strips + b] &&
+                                          truth.left[g][a][z] >= truth.left[g][b][z]);
+                    }
+                }
+            }
+            groups++;
+            false_before += wrong ? 1.0 : 0.0;
+        }
+        sl_several_free(several);
+        end();
+    }
+    const double independent = groups * 7.0; /* dyed zones */
+    ck_assert_msg(held / n >= 0.95 - 3.0 * sqrt(0.05 * 0.95 / independent), "held %g of %g", held, n);
+    ck_assert_msg(false_before / groups <= 0.05 + 3.0 * sqrt(0.05 * 0.95 / groups), "%g of %g", false_before,
+                  groups);
+    printf("%g of %g intervals hold the truth; %g of %g groups are told a false before\n", held, n,
+           false_before, groups);
+}
+END_TEST
+
+START_TEST(lots_stand_together_unasked_or_apart_when_asked_for_or_are_not_named)
+{
+    sl_several_asked asked = whole_year;
+    sl_several *several = reads(&asked);
+    ck_assert_uint_eq(several->n, SL_SCHOOL_TESTS);
+    ck_assert_int_eq(several->n_copies, SL_SCHOOL_TESTS); /* as planned */
+    ck_assert_int_eq(several->n_groups, 2);
+    ck_assert_int_eq(several->group[0].apart.kind, SL_APART_NOT);
+    ck_assert_int_eq(several->group[1].apart.kind, SL_APART_POWDER);
+    ck_assert_str_eq(several->group[1].apart.lot, "MADE-UP-2");
+    ck_assert_str_eq(several->group[1].apart.other, "MADE-UP-1");
+    ck_assert_int_eq(several->group[1].n_tests, 6);
+    sl_several_free(several);
+    asked.across = true;
+    several = reads(&asked);
+    ck_assert_int_eq(several->n_groups, 1);
+    ck_assert_int_eq(several->group[0].n_tests, 12);
+    ck_assert_int_eq(several->group[0].across.kind, SL_APART_POWDER);
+    sl_several_free(several);
+}
+END_TEST
+
+START_TEST(a_rehearsal_or_somebodys_hair_stands_among_tests)
+{
+    sl_log *log = NULL;
+    sl_log_test *tests = NULL;
+    sl_log_swatch *swatches = NULL;
+    int n = 0, n_swatches = 0;
+    ck_assert(sl_log_open(&log, path[1], SL_LOG_WRITE, NULL) && sl_log_tests(log, &tests, &n, NULL));
+    ck_assert(sl_log_swatches(log, tests[1].id, &swatches, &n_swatches, NULL));
+    sl_event rehearsed = {.kind = SL_EVENT_NOTED, .swatch = -1, .speed = 60.0},
+             person = {.kind = SL_EVENT_NOTED, .swatch = 0};
+    ck_assert(sl_instant_now(&rehearsed.at, NULL) && sl_instant_now(&person.at, NULL));
+    ck_assert(
+        sl_log_append(log, tests[1].id, swatches, n_swatches, &person, "strand: person=K12 root=no", NULL));
+    sl_free(swatches);
+    ck_assert(sl_log_swatches(log, tests[0].id, &swatches, &n_swatches, NULL));
+    ck_assert(sl_log_append(log, tests[0].id, swatches, n_swatches, &rehearsed, NULL, NULL));
+    sl_free(swatches);
+    sl_free(tests);
+    sl_log_close(log);
+    sl_several_asked asked = whole_year;
+    asked.place = path[1];
+    sl_several *const several = reads(&asked);
+    ck_assert_int_eq(several->n_rehearsed, 1);
+    ck_assert_int_eq(several->n_people, 1);
+    ck_assert_uint_eq(several->n, SL_SCHOOL_TESTS - 2);
+    sl_several_free(several);
+}
+END_TEST
+
+START_TEST(a_test_that_is_not_there_is_left_out_in_silence)
+{
+    const char *const names[] = {"zzzz"};
+    sl_several *several = NULL;
+    sl_error error = {.code = SL_OK};
+    const sl_several_asked asked = {.place = path[1], .test = names, .n_tests = 1, .noise_floor = -1.0};
+    ck_assert(!sl_several_read(&several, &asked, &error));
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_REFERENCE);
+}
+END_TEST
+
+START_SUITE("school")
+ADD(a_school_is_told_what_is_not_so)
+CASE("which tests")
+FIXTURE(begin, end)
+ADD(lots_stand_together_unasked_or_apart_when_asked_for_or_are_not_named)
+ADD(a_rehearsal_or_somebodys_hair_stands_among_tests)
+ADD(a_test_that_is_not_there_is_left_out_in_silence)
+END_SUITE
