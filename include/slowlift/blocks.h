@@ -34,6 +34,7 @@ typedef struct sl_blocks {
     double part[SL_MAX_ARMS][SL_MAX_ARMS]; /* covariance of two means over sd * sd */
     double least_sd[SL_MAX_ARMS]; /* scatter counts as no less at this strip; 0 unless the caller says */
     const double *odds; /* borrowed, [n_strips][n_strips]: in place of those by sd; NULL: by sd */
+    double least_apart;           /* a smaller difference is none; the same */
 } sl_blocks;
 
 /* Least squares. value: [n], by rising block; strips 0..n_strips - 1, at most SL_MAX_ARMS. */
@@ -46,6 +47,8 @@ void sl_blocks_calm(sl_blocks *colour, int n_colours);
 /* Half width of the interval of a strip's mean at confidence p, by Student's t with all scatter pooled; -1
  * for a strip without values, or freedom 0. */
 double sl_blocks_half(const sl_blocks *blocks, int strip, double p);
+/* The same of the difference of two strips, each with values. */
+double sl_blocks_apart_half(const sl_blocks *blocks, int one, int other, double p);
 /* How often two strips that are alike would lie at least so far apart (two-sided), by the same; 1 where
  * nothing can be told. */
 double sl_blocks_odds(const sl_blocks *blocks, int one, int other);
@@ -61,12 +64,12 @@ void sl_comparisons_together(sl_comparison *question, int n);
 
 /* In so many of all tests may anything be told that is not so. */
 static const double SL_FALSE_BEFORE = 0.05;
-/* What lies before what, over all colours of a test together: the mean is lower by more than least_apart, and
- * chance alone would tell any such in fewer than SL_FALSE_BEFORE of tests. room: as many questions as there
- * are pairs of strips in all colours. before: [n_colours][n_strips][n_strips]; of colour c, strip i before
- * strip k: before[(c * n_strips + i) * n_strips + k]. Returns how many were asked. */
-int sl_before_together(const sl_blocks *colour, int n_colours, double least_apart, sl_comparison *room,
-                       bool *before);
+/* What lies before what, over all colours of a test together, and all else that is read of it: the mean is
+ * lower by more than least_apart, and chance alone would tell any such in fewer than SL_FALSE_BEFORE of
+ * tests. room: as many questions as there are pairs of strips in all colours. before:
+ * [n_colours][n_strips][n_strips]; of colour c, strip i before strip k: before[(c * n_strips + i) * n_strips
+ * + k]. Returns how many were asked. */
+int sl_before_together(const sl_blocks *colour, int n_colours, sl_comparison *room, bool *before);
 /* The difference of two strips from which on it is told, as the first of so many comparisons; -1: never. */
 double sl_blocks_told_from(const sl_blocks *blocks, int one, int other, int comparisons);
 /* Places by turns (sl_places_by_turn) of which none is later than that of a strip with more left; 0: no

@@ -35,11 +35,12 @@ sl_seen_mean sl_seen_mean_of(const double *value, int n);
 /* One zone of one swatch at one moment, all looks together. */
 typedef struct sl_seen_group {
     int swatch, zone;
-    double minute, hours;  /* SL_NOT_READ: at the end; at once */
-    int n[SL_BASES];       /* looks */
-    double left[SL_BASES]; /* share of colour left, or SL_NOT_READ */
-    double L, a, b;        /* mean, or SL_NOT_READ */
-    double start;          /* dE*ab to undyed before contact, or SL_NOT_READ */
+    double minute, hours;        /* SL_NOT_READ: at the end; at once */
+    int n[SL_BASES];             /* looks */
+    double left[SL_BASES];       /* share of colour left, or SL_NOT_READ */
+    double L, a, b;              /* mean, or SL_NOT_READ */
+    double start;                /* dE*ab to undyed before contact, or SL_NOT_READ */
+    double level, stretch, feel; /* mean, or SL_NOT_READ; of words by their place in the list */
 } sl_seen_group;
 
 /* What the clock kept of a swatch. */
@@ -69,6 +70,47 @@ typedef struct sl_seen_arm {
     int place, place_at_planned; /* by chains of "before" (sl_strip_places); 0: nothing seen */
     double predicted;            /* by the model, at the end or the minute that is ranked; SL_NOT_READ */
 } sl_seen_arm;
+
+/* What is compared of hair beside colour left: by which word as it is and since minute 0, and half a step,
+ * below which no swatch counts as scattering: of the chart, of dE*ab 2, of the words. Of each, less is nearer
+ * to hair with nothing on it. */
+#define SL_HAIR_LIST(ROW)                                                                                    \
+    ROW(SL_HAIR_LEVEL, "level", "levels_lifted", 0.5) /* by eye, on the user's chart */                      \
+    ROW(SL_HAIR_BASE, "lightness", "moved", 1.0)      /* L*, dE*ab of an undyed zone to itself */            \
+    ROW(SL_HAIR_OFF, "from_undyed", "", 1.0) /* dE*ab of a dyed zone to undyed, where grades are ranked */   \
+    ROW(SL_HAIR_STRETCH, "stretch", "", 0.5) /* words count by their place in the list */                    \
+    ROW(SL_HAIR_FEEL, "feel", "", 0.5)
+#define SL_HAIR_AS_ENUM(name, word, since, least) name,
+typedef enum sl_hair_measure { SL_HAIR_LIST(SL_HAIR_AS_ENUM) SL_HAIR_MEASURES } sl_hair_measure;
+#undef SL_HAIR_AS_ENUM
+bool sl_hair_in_words(sl_hair_measure measure);
+
+/* One of them in one zone: of undyed zones every strip, of dyed ones those whose colour is ranked. */
+enum { SL_HAIR_WORDS = 5 };
+typedef struct sl_seen_hair {
+    sl_hair_measure measure;
+    int zone;
+    bool since_start; /* level, base: since minute 0, where every swatch was read then */
+    sl_blocks blocks;
+    int swatches[SL_MAX_ARMS][SL_HAIR_WORDS]; /* by word; between two words by the worse */
+} sl_seen_hair;
+const char *sl_hair_word(const sl_seen_hair *hair); /* "level", "levels_lifted" ... */
+
+/* The same at equal colour left, of an undyed zone beside a dyed one. What a swatch showed when so much was
+ * left is read off a line of it on ln(colour left), between its nearest looks on both sides; or is that of a
+ * look at so much, or less by no more than colour left scatters at least. Never beyond what was seen. */
+typedef struct sl_seen_paid {
+    int zone, hair; /* the dyed one; which of the compare's hair */
+    double left; /* share of colour left, of the grades', the least at which half of the strips meet, else at
+                      which most do; SL_NOT_READ: no two */
+    sl_blocks blocks; /* of all strips then */
+    double
+        lean[SL_MAX_ARMS]; /* by how much the blocks' means may be off, because a grade is coarse: a quarter
+                              of what colour left scatters at least, by the slope of the line there */
+    int fast, slow;        /* strips that meet: with least left at last, and with most; -1 */
+    double model[SL_MAX_ARMS]; /* then, in the measure's unit; of words the share of cystine lost; or
+                                  SL_NOT_READ */
+} sl_seen_paid;
 
 typedef enum sl_deviation_kind {
     SL_DEVIATION_LATE,
@@ -129,7 +171,11 @@ typedef struct sl_compare {
     double pooled_sd;  /* of a swatch about its arm and block, over all zones; -1 */
     int comparisons;   /* pairs of arms in all zones, compared together */
     double even_below; /* a smaller difference is told of no two arms as the first; -1: none is */
-    bool *before;      /* [zone][arm][arm]: that the one lies before the other (sl_before_together) */
+    bool *before; /* [zone][arm][arm], then of hair and of what was paid: that the one lies before the other
+                     (sl_before_together) */
+    int n_hair, n_paid;
+    sl_seen_hair *hair; /* [n_hair] by zone, measure */
+    sl_seen_paid *paid; /* [n_paid] by zone, measure */
     struct {
         int freedom;
         double sd; /* of one swatch about its arm and block; -1 */
@@ -149,6 +195,12 @@ bool sl_compare_read(sl_compare **compare, sl_log *log, const sl_log_test *test,
 void sl_compare_free(sl_compare *compare); /* NULL is allowed */
 const sl_seen_arm *sl_compare_arm(const sl_compare *compare, int arm, int zone);
 bool sl_compare_before(const sl_compare *compare, int zone, int less, int other);
+bool sl_hair_before(const sl_compare *compare, int hair, int less, int other);
+/* Of fast and slow: below 0 when the fast strip is told to have paid less, above 0: more; 0: even. */
+int sl_paid_told(const sl_compare *compare, int paid);
+/* By how much the fast strip's hair paid more than that of another that meets it, and the half width of the
+ * 95 % interval of that; -1: nothing was repeated. */
+double sl_paid_apart(const sl_seen_paid *paid, int other, double *half);
 /* One swatch's scatter counts as no less where so much is left: half a step of the grades, or what the
  * judge's own repeats scatter by; half the noise of an instrument; 0 where a floor was asked for. */
 double sl_compare_least_sd(const sl_compare *compare, int zone, double left);

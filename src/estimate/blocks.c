@@ -298,6 +298,13 @@ static double error_of(const sl_blocks *blocks, int one, int other)
            sqrt(blocks->part[one][one] + blocks->part[other][other] - 2.0 * blocks->part[one][other]);
 }
 
+double sl_blocks_apart_half(const sl_blocks *blocks, int one, int other, double p)
+{
+    return can_tell(blocks, one, other)
+               ? gsl_cdf_tdist_Pinv(0.5 + 0.5 * p, blocks->calm_freedom) * error_of(blocks, one, other)
+               : -1.0;
+}
+
 double sl_blocks_odds(const sl_blocks *blocks, int one, int other)
 {
     const double apart = fabs(blocks->mean[one] - blocks->mean[other]);
@@ -311,10 +318,7 @@ double sl_blocks_odds(const sl_blocks *blocks, int one, int other)
 
 double sl_blocks_told_from(const sl_blocks *blocks, int one, int other, int comparisons)
 {
-    return can_tell(blocks, one, other)
-               ? gsl_cdf_tdist_Qinv(0.5 * SL_FALSE_BEFORE / comparisons, blocks->calm_freedom) *
-                     error_of(blocks, one, other)
-               : -1.0;
+    return sl_blocks_apart_half(blocks, one, other, 1.0 - SL_FALSE_BEFORE / comparisons);
 }
 
 static const double ROUNDING = 1e-12; /* of means that are equal */
@@ -335,8 +339,7 @@ void sl_comparisons_together(sl_comparison *question, int n)
     }
 }
 
-int sl_before_together(const sl_blocks *colour, int n_colours, double least_apart, sl_comparison *room,
-                       bool *before)
+int sl_before_together(const sl_blocks *colour, int n_colours, sl_comparison *room, bool *before)
 {
     const int n = n_colours > 0 ? colour[0].n_strips : 0;
     int asked = 0;
@@ -358,9 +361,9 @@ int sl_before_together(const sl_blocks *colour, int n_colours, double least_apar
     sl_comparisons_together(room, asked);
     for (int i = 0; i < asked && room[i].together < SL_FALSE_BEFORE; i++) {
         const sl_comparison *const of = &room[i];
-        const double *const mean = colour[of->colour].mean;
+        const sl_blocks *const at = &colour[of->colour];
         before[(of->colour * n + of->less) * n + of->other] =
-            mean[of->other] - mean[of->less] > least_apart + ROUNDING;
+            at->mean[of->other] - at->mean[of->less] > at->least_apart + ROUNDING;
     }
     return asked;
 }

@@ -91,7 +91,7 @@ static void count(const sl_design *design, sl_pooled *const *pool, sl_found *fou
 {
     const int n = design->strips;
     bool wrong = false;
-    sl_before_together(all, design->colours, 0.0, room, before);
+    sl_before_together(all, design->colours, room, before);
     for (int c = 0; c < design->colours; c++) {
         int place[MOST_STRIPS];
         sl_strip_places(&all[c], before + c * n * n, place);

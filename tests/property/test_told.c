@@ -128,7 +128,7 @@ static void count_told(const sl_design *design, sl_found *found)
     if (design->way != BY_CHANCE) {
         sl_blocks_calm(colour, design->colours);
     }
-    sl_before_together(colour, design->colours, 0.0, room, before);
+    sl_before_together(colour, design->colours, room, before);
     for (int c = 0; c < design->colours; c++) {
         int place[MOST_STRIPS];
         sl_strip_places(&colour[c], before + c * n * n, place);
@@ -304,7 +304,7 @@ START_TEST(a_promised_difference_is_told_less_or_more_often)
             }
         }
         sl_blocks_calm(colour, plan->colours);
-        sl_before_together(colour, plan->colours, 0.0, room, before);
+        sl_before_together(colour, plan->colours, room, before);
         told += before[1] ? 1.0 / TESTS : 0.0; /* 0 before 1, in the first colour */
     }
     if (is_printed()) {

@@ -21,6 +21,8 @@ import tempfile
 import numpy as np
 from scipy import optimize, special, stats
 
+import hair_scipy
+
 SLOWLIFT = sys.argv[1]
 SHARE = {"no change": 1.0, "slight": 0.8, "about half": 0.5, "mostly gone": 0.25, "ghost only": 0.1, "as undyed": 0.0}
 WORDS = list(SHARE)
@@ -56,6 +58,12 @@ class Zone:
 
     def __init__(self, cells, repeat_sd):
         self.arms = sorted({arm for arm, _, _ in cells})
+        self.fit(cells)
+        if self.freedom <= 0 or not self.joined: # all swatches count as one round
+            self.fit([(arm, 0, value) for arm, _, value in cells])
+        self.least = {arm: least_sd(self.mean[arm], repeat_sd) for arm in self.arms}
+
+    def fit(self, cells):
         blocks = sorted({block for _, block, _ in cells})
         design = np.zeros((len(cells), len(self.arms) + len(blocks) - 1))
         y = np.array([value for _, _, value in cells])
@@ -68,19 +76,27 @@ class Zone:
                 design[row, len(self.arms) + blocks.index(block)] = 1
         found = np.linalg.lstsq(design, y, rcond=None)[0]
         self.within = float(((y - design @ found) ** 2).sum())
-        self.freedom = len(cells) - np.linalg.matrix_rank(design)
+        rank = np.linalg.matrix_rank(design)
+        self.freedom, self.joined = len(cells) - rank, rank == design.shape[1]
         self.mean = dict(zip(self.arms, found))
-        part = np.linalg.inv(design.T @ design)[: len(self.arms), : len(self.arms)]
+        part = np.linalg.pinv(design.T @ design)[: len(self.arms), : len(self.arms)]
         self.part = {(a, b): part[i, k] for i, a in enumerate(self.arms) for k, b in enumerate(self.arms)}
         alone = float(((y - one @ np.linalg.lstsq(one, y, rcond=None)[0]) ** 2).sum())
         apart = alone - self.within
-        self.alone_sd = np.sqrt(alone / (len(cells) - len(self.arms)))
-        self.alone_freedom = alone**2 / (self.within**2 / self.freedom + apart**2 / (len(blocks) - 1))
-        self.least = {arm: least_sd(self.mean[arm], repeat_sd) for arm in self.arms}
-        self.sd = np.sqrt(self.within / self.freedom)
+        if self.freedom > 0:
+            self.alone_sd = np.sqrt(alone / (len(cells) - len(self.arms)))
+            parts = self.within**2 / self.freedom + (apart**2 / (len(blocks) - 1) if len(blocks) > 1 else 0)
+            self.alone_freedom = alone**2 / parts if parts > 1e-20 else len(cells) - len(self.arms)
+            self.sd = np.sqrt(self.within / self.freedom)
+
+    def half_of_numbers(self, arm):
+        return stats.t.ppf(0.975, self.alone_freedom) * max(self.alone_sd, self.least[arm]) * np.sqrt(self.part[arm, arm])
 
     def half(self, arm):
-        return stats.t.ppf(0.975, self.alone_freedom) * max(self.alone_sd, self.least[arm]) * np.sqrt(self.part[arm, arm]) + lean(self.mean[arm])
+        return self.half_of_numbers(arm) + lean(self.mean[arm])
+
+    def error(self, a, b):
+        return max(self.calm_sd, self.least[a], self.least[b]) * np.sqrt(self.part[a, a] + self.part[b, b] - 2 * self.part[a, b])
 
 
 def calm(zones):
@@ -96,15 +112,20 @@ def calm(zones):
         zone.calm_freedom = min(shared + zone.freedom, sum(z.freedom for z in zones))
 
 
-def before(zones):
-    """Holm over all pairs of all zones: (zone, less, more) of those that are told."""
+def before(zones, hair=(), paid=()):
+    """Holm over all pairs of all zones, all that was read of hair, and the pair of each that was paid: (which, less, more) of
+    those that are told."""
     calm(zones)
     asked = []
-    for at, zone in enumerate(zones):
+    for at, zone in enumerate([*zones, *(one.of for one in hair)]):
         for a, b in itertools.combinations(zone.arms, 2):
             less, more = sorted((a, b), key=zone.mean.get)
-            error = max(zone.calm_sd, zone.least[a], zone.least[b]) * np.sqrt(zone.part[a, a] + zone.part[b, b] - 2 * zone.part[a, b])
-            asked.append((2 * stats.t.sf((zone.mean[more] - zone.mean[less]) / error, zone.calm_freedom), at, less, more))
+            odds = 2 * stats.t.sf((zone.mean[more] - zone.mean[less]) / zone.error(a, b), zone.calm_freedom) if zone.freedom > 0 else 1.0
+            asked.append((odds, at, less, more))
+    for at, (one, fast, slow) in enumerate(paid):
+        off = max(abs(one.of.mean[fast] - one.of.mean[slow]) - one.lean[fast] - one.lean[slow], 0)
+        odds = 2 * stats.t.sf(off / one.of.error(fast, slow), one.of.calm_freedom) if one.of.freedom > 0 and off > 0 else 1.0
+        asked.append((odds, len(zones) + len(hair) + at, *sorted((fast, slow), key=one.of.mean.get)))
     told = set()
     for step, (odds, at, less, more) in enumerate(sorted(asked)):
         if odds * (len(asked) - step) >= 0.05:
@@ -134,70 +155,138 @@ def kappa(pairs):
     return 1 - (apart * table).sum() / (apart * chance).sum()
 
 
-with tempfile.TemporaryDirectory() as folder:
-    log = os.path.join(folder, "example.db")
-    run("compare", "--example", log)
-    again = subprocess.run([SLOWLIFT, "compare", "--example", log], capture_output=True, text=True)
-    assert again.returncode == 2 and "already" in again.stderr, again.stderr
+def instrument(log, csv_path):
+    """Made-up numbers of an instrument beside the words: undyed hair before contact, under the mix and at the end, and red at the end."""
+    random = np.random.default_rng(5)
+    swatches = sqlite3.connect(log).execute("SELECT code, arm FROM swatch").fetchall()
+    with open(csv_path, "w") as out:
+        out.write("swatch,zone,minute,judge,L,a,b,illuminant,observer\n")
+        for code, arm in swatches:
+            speed = {"untreated": 0, "lightener + 6 %": 6, "powder + 6 %": 4}.get(arm, 1)
+            for minute, share in (("0", 0), ("10", 0.3), ("20", 0.6), ("", 1)):
+                lab = np.array([80, 2, 30]) + speed * share * np.array([1, -0.2, -1.5]) + random.normal(0, 0.7, 3)
+                out.write(f"{code},undyed,{minute},inst,{','.join(f'{x:.2f}' for x in lab)},D65,10\n")
+            if "undyed" not in arm:
+                lab = np.array([70 + speed, 20 - 2 * speed, 25]) + random.normal(0, 1, 3)
+                out.write(f"{code},red,,inst,{','.join(f'{x:.2f}' for x in lab)},D65,10\n")
+    run("log", "import", log, csv_path)
+
+
+def near(written, made):
+    """To the nine digits that are written."""
+    return abs(written - made) < 1e-8 * max(1, abs(made))
+
+
+def hair(found, flat, looks, zones, block_of, told, dyed, all_of, paid):
+    """What is told of hair beside what was made anew."""
+    halves = 0
+    assert [(one["zone"], one["measure"]) for one in found["hair"]] == [(one.zone, one.word) for one in all_of]
+    for at, (one, made) in enumerate(zip(found["hair"], all_of)):
+        assert one["scatter_freedom"] == made.of.freedom and near(one["scatter_sd"], made.of.sd)
+        assert one["least_scatter"] == hair_scipy.LEAST[made.word]
+        mine = {(less, more) for i, less, more in told if i == len(dyed) + at}
+        mine = {pair for pair in mine if made.word not in ("stretch", "feel") or made.never_worse(*pair)}
+        assert {(pair["arm"], pair["before"]) for pair in one["told_apart"]} == mine, (one["measure"], mine)
+        for arm in one["arms"]:
+            name = arm["arm"]
+            assert near(arm["mean"], made.of.mean[name]) and arm["swatches"] == sum(cell[0] == name for cell in made.cells)
+            rows = {row["quantity"]: float(row["value"]) for row in flat if (row["zone"], row["arm"]) == (made.zone, name)}
+            assert near(rows["hair_" + made.word], arm["mean"])
+            if made.word in ("stretch", "feel"):
+                assert arm["half_width"] is None and sum(word["swatches"] for word in arm["words"]) == arm["swatches"]
+            else:
+                halves += 1
+                assert near(arm["half_width"], made.of.half_of_numbers(name)), (made.word, arm)
+    apart = 0
+    assert [(one["zone"], one["measure"]) for one in found["same_colour_left"]] == [(one.zone, one.hair.word) for one, _, _ in paid]
+    for at, (one, (made, fast, slow)) in enumerate(zip(found["same_colour_left"], paid)):
+        assert one["colour_left"] == made.left and (one["fastest"], one["slowest"]) == (fast, slow), (one, made.left, fast, slow)
+        mine = [more for i, _, more in told if i == len(dyed) + len(all_of) + at]
+        assert [one["told_to_have_paid_more"]] == (mine or [None]), one
+        for arm in one["arms"]:
+            name = arm["arm"]
+            assert near(arm["mean"], made.of.mean[name]), (one["zone"], one["measure"], arm, made.of.mean)
+            assert near(arm["less_than_fastest"], made.of.mean[fast] - made.of.mean[name])
+            if name != fast and made.of.freedom > 0:
+                half = stats.t.ppf(0.975, made.of.calm_freedom) * made.of.error(fast, name) + made.lean[fast] + made.lean[name]
+                assert near(arm["less_half_width"], half), (one["zone"], one["measure"], arm, half)
+                apart += 1
+    return halves, apart
+
+
+def check(log):
     found = json.loads(run("compare", log, "--json"))
     flat = list(csv.DictReader(io.StringIO(run("compare", log, "--csv"))))
     rows = list(csv.DictReader(io.StringIO(run("log", "export", log))))
-    block_of = dict(sqlite3.connect(log).execute("SELECT code, block FROM swatch"))
+    kept = sqlite3.connect(log)
+    block_of = dict(kept.execute("SELECT code, block FROM swatch"))
+    zones_of = [name for (name,) in kept.execute("SELECT name FROM zone ORDER BY place")]
+    order = [arm["arm"] for arm in found["hair"][0]["arms"]]
 
-ends = collections.defaultdict(lambda: collections.defaultdict(list))
-later = collections.defaultdict(lambda: collections.defaultdict(list))
-moments = collections.defaultdict(list)
-for row in rows:
-    moments[row["swatch"], row["zone"], row["minute"], row["hours_after"]].append(row)
-    key = row["zone"], row["arm"].lstrip("'")
-    if not row["minute"]:
-        (later if row["hours_after"] else ends)[key][row["swatch"]].append(SHARE[row["grade"]])
+    ends = collections.defaultdict(lambda: collections.defaultdict(list))
+    later = collections.defaultdict(lambda: collections.defaultdict(list))
+    moments = collections.defaultdict(list)
+    for row in rows:
+        moments[row["swatch"], row["zone"], row["minute"], row["hours_after"]].append(row)
+        key = row["zone"], row["arm"].lstrip("'")
+        if not row["minute"] and row["grade"]:
+            (later if row["hours_after"] else ends)[key][row["swatch"]].append(SHARE[row["grade"]])
 
-pairs, squares, freedom = [], 0.0, 0
-for looks in moments.values():
-    first = {}
-    by_judge = collections.defaultdict(list)
-    for row in looks:
-        first.setdefault(row["judge"], row["grade"])
-        by_judge[row["judge"]].append(SHARE[row["grade"]])
-    pairs += [(first[a], first[b]) for a, b in itertools.combinations(sorted(first), 2)]
-    for shares in by_judge.values():
-        squares += float(np.sum((np.array(shares) - np.mean(shares)) ** 2))
-        freedom += len(shares) - 1
-assert len(pairs) == found["judges"]["pairs"] and freedom >= 5
-assert sum(a == b for a, b in pairs) == found["judges"]["equal"]
-assert abs(kappa(pairs) - found["judges"]["weighted_kappa"]) < 1e-8
-repeat_sd = np.sqrt(squares / freedom)
+    pairs, squares, freedom = [], 0.0, 0
+    for looks in moments.values():
+        first = {}
+        by_judge = collections.defaultdict(list)
+        for row in looks:
+            if not row["grade"]:
+                continue
+            first.setdefault(row["judge"], row["grade"])
+            by_judge[row["judge"]].append(SHARE[row["grade"]])
+        pairs += [(first[a], first[b]) for a, b in itertools.combinations(sorted(first), 2)]
+        for shares in by_judge.values():
+            squares += float(np.sum((np.array(shares) - np.mean(shares)) ** 2))
+            freedom += len(shares) - 1
+    assert len(pairs) == found["judges"]["pairs"] and freedom >= 5
+    assert sum(a == b for a, b in pairs) == found["judges"]["equal"]
+    assert abs(kappa(pairs) - found["judges"]["weighted_kappa"]) < 1e-8
+    repeat_sd = np.sqrt(squares / freedom)
 
-by_zone = {}
-for (zone, arm), swatches in ends.items():
-    by_zone.setdefault(zone, []).extend((arm, block_of[code], np.mean(looks)) for code, looks in swatches.items())
-dyed = [Zone(by_zone[zone["zone"]], repeat_sd) for zone in found["zones"]]
-told = before(dyed)
+    by_zone = {}
+    for (zone, arm), swatches in ends.items():
+        by_zone.setdefault(zone, []).extend((arm, block_of[code], np.mean(looks)) for code, looks in swatches.items())
+    dyed = [Zone(by_zone[zone["zone"]], repeat_sd) for zone in found["zones"]]
+    bare = {zone: (zone != "undyed", "undyed") for zone in zones_of}
+    looks = hair_scipy.Looks(rows, SHARE)
+    all_of = hair_scipy.read(looks, bare, block_of, Zone)
+    paid = [hair_scipy.Paid(looks, zone, one, block_of, Zone, lambda left: least_sd(left, repeat_sd))
+            for zone in zones_of if bare[zone][0] for one in all_of if one.zone == "undyed"]
+    paid = [(one, min(one.of.arms, key=lambda arm: (one.own[arm], order.index(arm))), max(one.of.arms, key=lambda arm: (one.own[arm], order.index(arm))))
+            for one in paid]
+    told = before(dyed, all_of, paid)
 
-arms = 0
-for at, zone in enumerate(found["zones"]):
-    of = dyed[at]
-    place = places(of, {(less, more) for i, less, more in told if i == at})
-    assert abs(zone["least_scatter_at_nothing_left"] - least_sd(0.0, repeat_sd)) < 1e-8
-    assert zone["scatter_freedom"] == of.freedom and abs(zone["scatter_sd"] - of.sd) < 1e-8
-    apart = {(pair["arm"], pair["before"]) for pair in zone["told_apart"]}
-    assert apart == {(less, more) for i, less, more in told if i == at}, (zone["zone"], apart ^ {(l, m) for i, l, m in told if i == at})
-    for arm in zone["arms"]:
-        key = zone["zone"], arm["arm"]
-        seen = arm["left_by_grade"]
-        assert seen["swatches"] == len(ends[key]) == 3, key
-        assert abs(seen["mean"] - of.mean[arm["arm"]]) < 1e-8, key
-        assert abs(seen["half_width"] - of.half(arm["arm"])) < 1e-7, (key, seen, of.half(arm["arm"]))
-        change = [np.mean(later[key][code]) - np.mean(looks) for code, looks in ends[key].items()]
-        assert abs(arm["change_after_hours"]["mean"] - np.mean(change)) < 1e-8, key
-        assert arm["place"] == place[arm["arm"]], (key, arm["place"], place)
-        row = [r for r in flat if (r["zone"], r["arm"], r["quantity"]) == (*key, "place")]
-        assert len(row) == 1 and int(row[0]["value"]) == arm["place"]
-        arms += 1
-assert arms == 49, arms
-off = [thing for thing in found["otherwise_than_planned"] if thing["what"] == "late"]
-assert len(off) == 1 and abs(off[0]["seconds"] - 240) < 1e-6 and off[0]["planned_over_had"] > 1
+    arms = 0
+    for at, zone in enumerate(found["zones"]):
+        of = dyed[at]
+        place = places(of, {(less, more) for i, less, more in told if i == at})
+        assert abs(zone["least_scatter_at_nothing_left"] - least_sd(0.0, repeat_sd)) < 1e-8
+        assert zone["scatter_freedom"] == of.freedom and abs(zone["scatter_sd"] - of.sd) < 1e-8
+        apart = {(pair["arm"], pair["before"]) for pair in zone["told_apart"]}
+        assert apart == {(less, more) for i, less, more in told if i == at}, (zone["zone"], apart ^ {(l, m) for i, l, m in told if i == at})
+        for arm in zone["arms"]:
+            key = zone["zone"], arm["arm"]
+            seen = arm["left_by_grade"]
+            assert seen["swatches"] == len(ends[key]) == 3, key
+            assert abs(seen["mean"] - of.mean[arm["arm"]]) < 1e-8, key
+            assert abs(seen["half_width"] - of.half(arm["arm"])) < 1e-7, (key, seen, of.half(arm["arm"]))
+            change = [np.mean(later[key][code]) - np.mean(looks) for code, looks in ends[key].items()]
+            assert abs(arm["change_after_hours"]["mean"] - np.mean(change)) < 1e-8, key
+            assert arm["place"] == place[arm["arm"]], (key, arm["place"], place)
+            row = [r for r in flat if (r["zone"], r["arm"], r["quantity"]) == (*key, "place")]
+            assert len(row) == 1 and int(row[0]["value"]) == arm["place"]
+            arms += 1
+    assert arms == 49, arms
+    off = [thing for thing in found["otherwise_than_planned"] if thing["what"] == "late"]
+    assert len(off) == 1 and abs(off[0]["seconds"] - 240) < 1e-6 and off[0]["planned_over_had"] > 1
+    return arms, len(found["zones"]), len(pairs), freedom, *hair(found, flat, looks, bare, block_of, told, dyed, all_of, paid)
 
 
 def ladder(log):
@@ -234,4 +323,15 @@ def ladder(log):
 
 
 rates = ladder(sys.argv[2])
-print(f"{rates} rates, {arms} arms in {len(found['zones'])} zones, {len(pairs)} pairs of judges, {freedom} looks again: all agree")
+with tempfile.TemporaryDirectory() as folder:
+    log = os.path.join(folder, "example.db")
+    run("compare", "--example", log)
+    again = subprocess.run([SLOWLIFT, "compare", "--example", log], capture_output=True, text=True)
+    assert again.returncode == 2 and "already" in again.stderr, again.stderr
+    for kind in ("by words", "by an instrument, too"):
+        if kind != "by words":
+            instrument(log, os.path.join(folder, "instrument.csv"))
+        arms, zones, pairs, freedom, halves, apart = check(log)
+        print(f"{arms} arms in {zones} zones, {pairs} pairs of judges, {freedom} looks again; hair {kind}: {halves} intervals, "
+              f"{apart} differences at the same colour left: all agree")
+print(f"{rates} rates: all agree")

@@ -327,14 +327,16 @@ START_TEST(what_lies_before_is_not_told_over_all_colours)
         sl_blocks_of(&colour[c], value, 9, 3);
         ck_assert_int_eq(colour[c].freedom, 4);
     }
-    sl_before_together(colour, 2, 0.0, room, before);
+    sl_before_together(colour, 2, room, before);
     for (int i = 0; i < 18; i++) {
         ck_assert_int_eq(before[i], i == 9 + 2 || i == 9 + 5); /* 0 and 1 before 2, in the second colour */
     }
-    sl_before_together(colour, 2, 0.6, room, before);
+    colour[0].least_apart = colour[1].least_apart = 0.6;
+    sl_before_together(colour, 2, room, before);
     ck_assert(!before[9 + 2] && !before[9 + 5]);
+    colour[0].least_apart = colour[1].least_apart = 0.0;
     colour[1].least_sd[0] = 0.2; /* t = 3.06, 0.038 alone, of three strips in two colours too much */
-    sl_before_together(colour, 2, 0.0, room, before);
+    sl_before_together(colour, 2, room, before);
     ck_assert(!before[9 + 2] && before[9 + 5]);
 }
 END_TEST

@@ -59,7 +59,7 @@ static inline void rank_at(int minute)
     ck_assert(sl_compare_rank_at(compare, minute, NULL));
 }
 
-static const sl_seen_arm *at(const char *arm)
+static inline const sl_seen_arm *at(const char *arm)
 {
     return sl_compare_arm(compare, named_arm(compare->scene, arm), sl_scene_zone(compare->scene, "red"));
 }

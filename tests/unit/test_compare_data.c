@@ -568,7 +568,7 @@ START_TEST(the_made_up_day_is_not_the_model_s_with_two_slips)
 END_TEST
 
 typedef struct made_up {
-    int n, by_first, by_second, on_the_way[2], at_the_end, after_a_day, off, above, below;
+    int n, by_first, by_second, on_the_way[2], at_the_end, after_a_day, off, above, below, of_hair;
 } made_up;
 
 static sl_timeline *day_by_model;
@@ -602,6 +602,20 @@ static int nearest_grade(double left)
     return grade;
 }
 
+/* Hair is looked at at four minutes; its level is the model's within half a level. */
+static bool hair_is_made_up(const sl_log_reading *reading, int arm, int zone)
+{
+    const double minute = reading->minute > SL_NOT_READ
+                              ? compare->scene->arms[arm].contact_min + reading->minute
+                              : compare->scene->until_min;
+    sl_cell cell;
+    sl_timeline_at(compare->timeline, arm, zone, minute, NULL, &cell);
+    ck_assert_double_le(fabs(reading->level - cell.level), 0.5 + 1e-9);
+    ck_assert(reading->said[SL_SAID_GRADE] == SL_NOT_SAID && strcmp(reading->judge, "judge-1") == 0);
+    ck_assert(reading->said[SL_SAID_STRETCH] >= 0 && reading->said[SL_SAID_FEEL] >= 0);
+    return true;
+}
+
 /* Each look is where and by whom it should be, and its grade no further from the model's than scattering
  * takes it: swatches to powers from 0.85 to 1.15, judges a step, four points more a day later. In the swatch
  * that lay four minutes longer the colour went on leaving as in the last four. */
@@ -613,6 +627,10 @@ static bool look_is_made_up(void *self, const sl_log_reading *reading, const sl_
     (void)error;
     const sl_scene *const scene = compare->scene;
     const int arm = sl_scene_arm(scene, swatch->arm), zone = sl_scene_zone(scene, reading->zone);
+    if (scene->zones[zone].recipe.n_dyes == 0) {
+        all->of_hair++;
+        return hair_is_made_up(reading, arm, zone);
+    }
     const bool late = swatch->block == 1 && strcmp(swatch->arm, "powder + 6 %") == 0;
     const bool way = reading->minute > SL_NOT_READ, later = reading->hours_after > SL_NOT_READ;
     const double minute = way ? scene->arms[arm].contact_min + reading->minute : scene->until_min;
@@ -677,6 +695,7 @@ START_TEST(a_look_of_the_made_up_day_is_missing_or_far_from_the_model_s)
     ck_assert_int_eq(all.by_second, 3 * zones * arms);
     ck_assert_int_eq(all.after_a_day, 3 * zones * arms);
     ck_assert_int_eq(all.at_the_end, 3 * zones * arms + (3 + 1) * zones * arms);
+    ck_assert_int_eq(all.of_hair, 3 * (4 * scene->n_arms - 2)); /* nothing is put on one */
     ck_assert_int_eq(all.n, all.by_first + all.by_second);
     ck_assert_int_eq(all.n, all.on_the_way[0] + all.on_the_way[1] + all.after_a_day + all.at_the_end);
     /* judges are a step off now and then, either way: 8 of 100 each, and swatches add to it */

@@ -7,7 +7,7 @@
 #include <math.h>
 
 #include "base/memory.h"
-#include "log/compare/looks.h"
+#include "log/compare/hair_seen.h"
 #include "log/day/rounds.h"
 #include "slowlift/rank.h"
 #include "slowlift/what_if.h"
@@ -140,7 +140,7 @@ static bool predict(const sl_compare *compare, int arm, double left[SL_MAX_ZONES
 /* What one comparison of a whole test takes. */
 typedef struct sl_counting {
     sl_blocks other; /* of the basis that is not ranked */
-    sl_blocks *zone; /* [n_zones] */
+    sl_blocks *zone; /* [n_zones], and what is asked beside colours */
     sl_comparison *room;
 } sl_counting;
 
@@ -149,8 +149,9 @@ static void place_all(sl_compare *compare, sl_counting *with, bool planned)
     const int n_zones = compare->scene->n_zones, n_arms = compare->scene->n_arms;
     int place[SL_MAX_ARMS];
     sl_blocks_calm(with->zone, n_zones);
-    compare->comparisons =
-        sl_before_together(with->zone, n_zones, fmax(compare->asked_floor, 0.0), with->room, compare->before);
+    const int n_asked = n_zones + sl_seen_hair_ask(compare, with->zone + n_zones);
+    compare->comparisons = sl_before_together(with->zone, n_asked, with->room, compare->before);
+    sl_seen_hair_settle(compare);
     for (int z = 0; z < n_zones; z++) {
         sl_strip_places(&with->zone[z], compare->before + (size_t)z * (size_t)(n_arms * n_arms), place);
         for (int a = 0; a < n_arms; a++) {
@@ -208,14 +209,16 @@ static void compare_all(sl_compare *compare, sl_counting *with)
 static bool count(sl_compare *compare, sl_error *error)
 {
     const int n_zones = compare->scene->n_zones, n_arms = compare->scene->n_arms;
-    const size_t pairs = (size_t)n_zones * (size_t)(n_arms * (n_arms - 1) / 2);
     sl_counting *const with = sl_new(1, sizeof *with, "comparing", error);
     double left[SL_MAX_ZONES];
-    bool good = with && (with->zone = sl_new((size_t)n_zones, sizeof *with->zone, "comparing", error)) &&
-                (with->room = sl_new(pairs + 1, sizeof *with->room, "comparing", error));
     for (int z = 0; z < n_zones; z++) {
         compare->basis[z] = basis_of(compare, z);
     }
+    bool good = with && sl_seen_hair_read(compare, error);
+    const size_t asked = (size_t)(n_zones + compare->n_hair + compare->n_paid);
+    good = good && (with->zone = sl_new(asked, sizeof *with->zone, "comparing", error)) &&
+           (with->room = sl_new(asked * (size_t)(n_arms * (n_arms - 1) / 2) + 1, sizeof *with->room,
+                                "comparing", error));
     for (int a = 0; good && a < n_arms; a++) {
         good = predict(compare, a, left, error);
         for (int z = 0; good && z < n_zones; z++) {
@@ -256,9 +259,7 @@ static bool prepare(sl_compare *compare, sl_log *log, sl_error *error)
     const size_t cells = (size_t)compare->scene->n_arms * (size_t)compare->scene->n_zones;
     compare->bench = sl_new((size_t)compare->n_swatches + 1, sizeof *compare->bench, "comparing", error);
     compare->arms = sl_new(cells, sizeof *compare->arms, "comparing", error);
-    compare->before =
-        sl_new(cells * (size_t)compare->scene->n_arms, sizeof *compare->before, "comparing", error);
-    if (!compare->bench || !compare->arms || !compare->before) {
+    if (!compare->bench || !compare->arms) {
         return false;
     }
     const sl_seen_mean none = sl_seen_mean_of(NULL, 0);
@@ -330,5 +331,6 @@ void sl_compare_free(sl_compare *compare)
     sl_free(compare->deviations);
     sl_free(compare->arms);
     sl_free(compare->before);
+    sl_seen_hair_free(compare);
     sl_free(compare);
 }

@@ -2,6 +2,8 @@
  *
  * What was seen, for machines: CSV (RFC 4180) and JSON. See compare_page.h.
  */
+#include <string.h>
+
 #include "document/say.h"
 #include "log/compare/compare_page.h"
 
@@ -52,7 +54,59 @@ static const char *noted(const sl_deviation *deviation)
 #define PER_MIN(SAY) MEAN(SAY, "per_min", "rate_per_min", rate->per_min)
 #define AT(SAY) SAY(planned, "at_min", sl_if_known(compare->at_min >= 0, compare->at_min))
 
-/* ---- CSV: each arm that was seen in each zone, and then their rates -------------------------------- */
+/* ---- hair beside colour ---------------------------------------------------------------------------- */
+
+/* Of an arm's mean of something, with `half` its interval's half width. */
+#define OF_BLOCKS(SAY, within, what, told, blocks, arm, half)                                                \
+    SAY(part, within, "mean", what, sl_if_known(told, (blocks).mean[arm]))                                   \
+    SAY(part, within, "swatches", what "_swatches", sl_if_known(told, (blocks).n[arm]))                      \
+    SAY(part, within, "half_width", what "_half_width", sl_if_known((told) && (half) >= 0.0, half))
+
+static bool is_of(const sl_seen_hair *hair, const char *word)
+{
+    return strcmp(sl_hair_word(hair), word) == 0;
+}
+
+static double half_of(const sl_seen_hair *hair, int arm)
+{
+    return sl_hair_in_words(hair->measure) ? -1.0 : sl_blocks_half(&hair->blocks, arm, 0.95);
+}
+
+static double apart_half(const sl_seen_paid *paid, int arm)
+{
+    double half = -1.0;
+    if (paid->fast >= 0 && paid->blocks.n[arm] > 0 && arm != paid->fast) {
+        sl_paid_apart(paid, arm, &half);
+    }
+    return half;
+}
+
+/* Every word by which hair is compared (SL_HAIR_LIST). */
+#define EACH_HAIR(LINES, SAY)                                                                                \
+    LINES(SAY, "level")                                                                                      \
+    LINES(SAY, "levels_lifted")                                                                              \
+    LINES(SAY, "lightness")                                                                                  \
+    LINES(SAY, "moved")                                                                                      \
+    LINES(SAY, "from_undyed")                                                                                \
+    LINES(SAY, "stretch")                                                                                    \
+    LINES(SAY, "feel")
+#define HAIR_LINES_OF(SAY, what)                                                                             \
+    OF_BLOCKS(SAY, what, "hair_" what, is_of(hair, what), hair->blocks, arm, half_of(hair, arm))
+#define HAIR_LINES(SAY) EACH_HAIR(HAIR_LINES_OF, SAY)
+#define PAID_LINES_OF(SAY, what)                                                                             \
+    SAY(number, "paid_" what, sl_if_known(is_of(hair, what), paid->blocks.mean[arm]))                        \
+    SAY(number, "paid_" what "_swatches", sl_if_known(is_of(hair, what), paid->blocks.n[arm]))               \
+    SAY(number, "paid_" what "_less_than_fastest",                                                           \
+        sl_if_known(is_of(hair, what), paid->blocks.mean[paid->fast] - paid->blocks.mean[arm]))              \
+    SAY(number, "paid_" what "_less_half_width",                                                             \
+        sl_if_known(is_of(hair, what) && apart_half(paid, arm) >= 0.0, apart_half(paid, arm)))               \
+    SAY(number, "paid_" what "_by_model",                                                                    \
+        sl_if_known(is_of(hair, what) && paid->model[arm] > SL_NOT_READ, paid->model[arm]))
+#define PAID_LINES(SAY)                                                                                      \
+    SAY(number, "paid_at_colour_left", paid->left)                                                           \
+    EACH_HAIR(PAID_LINES_OF, SAY)
+
+/* ---- CSV: each arm that was seen in each zone, their rates, and hair ---------------------------------- */
 
 #define NAMES(SAY)                                                                                           \
     SAY(text, "zone", compare->scene->zones[zone].name)                                                      \
@@ -72,6 +126,31 @@ static const char *noted(const sl_deviation *deviation)
         sl_if_known(rate->model_per_min > SL_NOT_READ, rate->model_per_min))                                 \
     SAY(number, "rate_left_out", rate->left_out)
 
+static sl_told tell_hair(sl_row *row, const sl_compare_page *page, long place)
+{
+    const sl_compare *const compare = page->compare;
+    const int n_arms = compare->scene->n_arms, arm = (int)(place % n_arms), at = (int)(place / n_arms);
+    if (at < compare->n_hair) {
+        const sl_seen_hair *const hair = &compare->hair[at];
+        const int zone = hair->zone;
+        NAMES(SL_SAY)
+        HAIR_LINES(SL_SAY)
+        return hair->blocks.n[arm] > 0 && sl_compare_page_hair(page, at) ? SL_TOLD : SL_NOT_HERE;
+    }
+    if (at == compare->n_hair + compare->n_paid) {
+        return SL_NO_MORE;
+    }
+    const sl_seen_paid *const paid = &compare->paid[at - compare->n_hair];
+    const sl_seen_hair *const hair = &compare->hair[paid->hair];
+    const int zone = paid->zone;
+    if (paid->fast < 0 || paid->blocks.n[arm] == 0 || (page->only >= 0 && zone != page->only)) {
+        return SL_NOT_HERE;
+    }
+    NAMES(SL_SAY)
+    PAID_LINES(SL_SAY)
+    return SL_TOLD;
+}
+
 static sl_told tell_line(sl_row *row, const sl_table *table)
 {
     const sl_compare_page *const page = table->of;
@@ -79,8 +158,8 @@ static sl_told tell_line(sl_row *row, const sl_table *table)
     const int n_arms = compare->scene->n_arms, n = compare->scene->n_zones * n_arms;
     const bool rates = table->place >= n;
     const int zone = (int)table->place % n / n_arms, arm = (int)table->place % n_arms;
-    if (table->place == 2L * n) {
-        return SL_NO_MORE;
+    if (table->place >= 2L * n) {
+        return tell_hair(row, page, table->place - 2L * n);
     }
     NAMES(SL_SAY)
     if (rates) {
@@ -95,8 +174,9 @@ static sl_told tell_line(sl_row *row, const sl_table *table)
     return seen->place > 0 && sl_compare_page_shows(page, zone) ? SL_TOLD : SL_NOT_HERE;
 }
 
-static const sl_columns lines =
-    SL_COLUMNS(NAMES(SL_COLUMN) ARM_LINES(SL_COLUMN) RATE_LINES(SL_COLUMN), .tell = tell_line, .lead = 2);
+static const sl_columns lines = SL_COLUMNS(NAMES(SL_COLUMN) ARM_LINES(SL_COLUMN) RATE_LINES(SL_COLUMN)
+                                               HAIR_LINES(SL_COLUMN) PAID_LINES(SL_COLUMN),
+                                           .tell = tell_line, .lead = 2);
 
 /* ---- JSON -------------------------------------------------------------------------------------------- */
 
@@ -153,6 +233,73 @@ SL_TABLE(zones, ZONE, sl_compare_page, page);
     SAY(number, "left_out", rate->left_out)
 SL_FLAT_TABLE(rates, RATE, sl_compare_page, page);
 
+/* which: the strip. */
+#define WORD(SAY)                                                                                            \
+    SAY(let, const sl_said list = hair->measure == SL_HAIR_STRETCH ? SL_SAID_STRETCH : SL_SAID_FEEL)         \
+    SAY(skip, hair->swatches[table->which][table->place] == 0)                                               \
+    SAY(text, "word", sl_said_word(list, (int)table->place))                                                 \
+    SAY(number, "swatches", hair->swatches[table->which][table->place])
+SL_FLAT_TABLE(hair_words, WORD, sl_seen_hair, hair);
+
+/* which: of the compare's hair. */
+#define HAIR_ARM(SAY)                                                                                        \
+    SAY(let, const sl_seen_hair *const hair = &compare->hair[table->which])                                  \
+    SAY(let, const int arm = (int)table->place)                                                              \
+    SAY(skip, hair->blocks.n[arm] == 0)                                                                      \
+    SAY(text, "arm", compare->scene->arms[arm].name)                                                         \
+    SAY(number, "mean", hair->blocks.mean[arm])                                                              \
+    SAY(number, "swatches", hair->blocks.n[arm])                                                             \
+    SAY(number, "half_width", sl_if_known(half_of(hair, arm) >= 0.0, half_of(hair, arm)))                    \
+    SAY(rows, "words", hair_words, hair, arm, sl_hair_in_words(hair->measure) ? SL_HAIR_WORDS : 0)
+SL_TABLE(hair_arms, HAIR_ARM, sl_compare, compare);
+
+#define HAIR(SAY)                                                                                            \
+    SAY(let, const sl_compare *const compare = page->compare)                                                \
+    SAY(let, const int at = (int)table->place)                                                               \
+    SAY(skip, !sl_compare_page_hair(page, at))                                                               \
+    SAY(let, const sl_seen_hair *const hair = &compare->hair[at])                                            \
+    SAY(let, const long n_arms = compare->scene->n_arms)                                                     \
+    SAY(text, "zone", compare->scene->zones[hair->zone].name)                                                \
+    SAY(text, "measure", sl_hair_word(hair))                                                                 \
+    SAY(number, "scatter_sd", sl_if_known(hair->blocks.freedom > 0, hair->blocks.sd))                        \
+    SAY(number, "scatter_freedom", hair->blocks.freedom)                                                     \
+    SAY(number, "least_scatter", hair->blocks.least_sd[0])                                                   \
+    SAY(rows, "arms", hair_arms, compare, at, n_arms)                                                        \
+    SAY(rows, "told_apart", befores, compare, compare->scene->n_zones + at, n_arms * n_arms)
+SL_TABLE(hair_record, HAIR, sl_compare_page, page);
+
+/* which: of what was paid. */
+#define PAID_ARM(SAY)                                                                                        \
+    SAY(let, const sl_seen_paid *const paid = &compare->paid[table->which])                                  \
+    SAY(let, const int arm = (int)table->place)                                                              \
+    SAY(skip, paid->blocks.n[arm] == 0)                                                                      \
+    SAY(text, "arm", compare->scene->arms[arm].name)                                                         \
+    SAY(number, "mean", paid->blocks.mean[arm])                                                              \
+    SAY(number, "swatches", paid->blocks.n[arm])                                                             \
+    SAY(number, "less_than_fastest", paid->blocks.mean[paid->fast] - paid->blocks.mean[arm])                 \
+    SAY(number, "less_half_width", sl_if_known(apart_half(paid, arm) >= 0.0, apart_half(paid, arm)))         \
+    SAY(number, "by_model", sl_if_known(paid->model[arm] > SL_NOT_READ, paid->model[arm]))
+SL_FLAT_TABLE(paid_arms, PAID_ARM, sl_compare, compare);
+
+#define PAID(SAY)                                                                                            \
+    SAY(let, const sl_compare *const compare = page->compare)                                                \
+    SAY(let, const int at = (int)table->place)                                                               \
+    SAY(let, const sl_seen_paid *const paid = &compare->paid[at])                                            \
+    SAY(skip, page->only >= 0 && paid->zone != page->only)                                                   \
+    SAY(let, const sl_scene *const scene = compare->scene)                                                   \
+    SAY(let, const bool met = paid->fast >= 0)                                                               \
+    SAY(let, const int told = sl_paid_told(compare, at))                                                     \
+    SAY(text, "zone", scene->zones[paid->zone].name)                                                         \
+    SAY(text, "read_in", scene->zones[compare->hair[paid->hair].zone].name)                                  \
+    SAY(text, "measure", sl_hair_word(&compare->hair[paid->hair]))                                           \
+    SAY(number, "colour_left", sl_if_known(met, paid->left))                                                 \
+    SAY(text, "fastest", met ? scene->arms[paid->fast].name : NULL)                                          \
+    SAY(text, "slowest", met ? scene->arms[paid->slow].name : NULL)                                          \
+    SAY(text, "told_to_have_paid_more",                                                                      \
+        told == 0 ? NULL : scene->arms[told > 0 ? paid->fast : paid->slow].name)                             \
+    SAY(rows, "arms", paid_arms, compare, at, met ? scene->n_arms : 0)
+SL_TABLE(paid_record, PAID, sl_compare_page, page);
+
 #define DEVIATION(SAY)                                                                                       \
     SAY(let, const sl_deviation *const deviation = &compare->deviations[table->place])                       \
     SAY(let, const int swatch = deviation->swatch)                                                           \
@@ -180,10 +327,12 @@ SL_FLAT_TABLE(judges_record, JUDGES, sl_agreement, judges);
     SAY(yes, "rehearsal", false) /* one is never compared */                                                 \
     AT(SAY)                                                                                                  \
     SAY(rows, "zones", zones, page, 0, scene->n_zones)                                                       \
+    SAY(rows, "hair", hair_record, page, 0, compare->n_hair)                                                 \
+    SAY(rows, "same_colour_left", paid_record, page, 0, compare->n_paid)                                     \
     SAY(rows, "rates", rates, page, 0, (long)scene->n_zones * scene->n_arms)                                 \
     SAY(rows, "otherwise_than_planned", deviations, compare, 0, compare->n_deviations)                       \
     SAY(record, "judges", judges_record, &compare->judges, 0)                                                \
-    SAY(cautions, SL_ON_OUTCOME)
+    SAY(cautions, SL_ON_OUTCOME | (sl_compare_gummy(compare) > 0 ? SL_ON_LOOK : 0U))
 SL_TABLE(compare_record, COMPARE, sl_compare_page, page);
 
 const sl_export sl_compare_export = {"compare", 3, &compare_record, &lines};

@@ -56,6 +56,15 @@ void sl_compare_unseen_words(const sl_compare_page *page, char *text, size_t siz
 bool sl_compare_judges_words(const sl_compare *compare, char *text, size_t size);
 bool sl_compare_later_words(const sl_compare_page *page, char *text, size_t size);
 
+/* ---- hair beside colour (hair_words.c) --------------------------------------------------------- */
+
+bool sl_compare_page_hair(const sl_compare_page *page, int hair);
+/* Swatches that were gummy or broke. */
+int sl_compare_gummy(const sl_compare *compare);
+/* What is read aloud of it; false: nothing of it is shown. */
+bool sl_compare_read_hair(sl_document *document, const sl_compare_page *page);
+void sl_compare_say_hair(sl_document *document, const sl_compare_page *page);
+
 /* ---- words (ladder_words.c) -------------------------------------------------------------------- */
 
 /* Which minute is ranked in place of the end, and what was looked at then; false: nothing was. */

@@ -174,8 +174,13 @@ static void say_summary(sl_document *document, const sl_compare_page *page)
             any = true;
         }
     }
-    if (!any) {
+    const bool hair = sl_compare_read_hair(document, page);
+    if (!any && hair) {
+        sl_document_say(document, "%s", _("No colour was looked at: hair alone is compared."));
+    } else if (!any) {
         say_nothing(document, page);
+    }
+    if (!any) {
         return;
     }
     if (page->compare->at_min < 0) {
@@ -240,6 +245,7 @@ void sl_compare_say(sl_document *document, const void *of, sl_error *error)
             say_chart(document, page, z);
         }
     }
+    sl_compare_say_hair(document, page);
     say_rates(document, page);
     say_deviations(document, compare);
     sl_document_apart(document);
@@ -248,15 +254,17 @@ void sl_compare_say(sl_document *document, const void *of, sl_error *error)
         !sl_compare_has_planned(compare)
             ? _("Each number is a mean over swatches, rounds made alike; judges and looks of one swatch were "
                 "averaged first. In brackets its 95 % interval, all scatter pooled. A strip comes before "
-                "another where luck alone would tell any such, in all colours together, in fewer than 5 of "
+                "another where luck alone would tell any such, in colours and hair together, in fewer than 5 "
+                "of "
                 "100 tests; else they are even. What swatches did says nothing about a person's hair.")
             : _("Each number is a mean over swatches, rounds made alike; judges and looks of one swatch were "
                 "averaged first. In brackets its 95 % interval, all scatter pooled. At planned time: what "
                 "was "
                 "seen, times the model's colour left at the planned time over that at the time it had. A "
-                "strip comes before another where luck alone would tell any such, in all colours together, "
+                "strip comes before another where luck alone would tell any such, in colours and hair "
+                "together, "
                 "in fewer than 5 of 100 tests; else they are even. What swatches did says nothing about a "
                 "person's hair."));
     sl_document_heading(document, _("Of the model"));
-    sl_document_end(document, SL_ON_OUTCOME);
+    sl_document_end(document, SL_ON_OUTCOME | (sl_compare_gummy(compare) > 0 ? SL_ON_LOOK : 0U));
 }

@@ -25,12 +25,17 @@ typedef struct sl_made_up {
     sl_timeline *timeline;
     sl_log_swatch *swatches;
     int n;
-    long drawn;
+    long drawn, drawn_of_hair;
 } sl_made_up;
 
 static double draw(sl_made_up *day)
 {
     return sl_draw(SEED, day->drawn++, 0);
+}
+
+static double draw_of_hair(sl_made_up *day)
+{
+    return sl_draw(SEED, day->drawn_of_hair++, 1);
 }
 
 static bool put_event(sl_made_up *day, sl_event_kind kind, int swatch, int second, const char *note,
@@ -114,8 +119,8 @@ typedef struct sl_form {
     int n;
 } sl_form;
 
-static void look(sl_made_up *day, sl_form *form, int swatch, int zone, const char *judge, double minute,
-                 double hours, double left)
+static sl_log_reading *row_of(const sl_made_up *day, sl_form *form, int swatch, int zone, const char *judge,
+                              double minute, double hours)
 {
     sl_log_reading *const row = &form->row[form->n++];
     *row = sl_log_reading_begin();
@@ -125,7 +130,13 @@ static void look(sl_made_up *day, sl_form *form, int swatch, int zone, const cha
     row->minute = minute > 0.0 ? minute : SL_NOT_READ;
     row->hours_after = hours > 0.0 ? hours : SL_NOT_READ;
     row->blind = 1;
-    row->said[SL_SAID_GRADE] = judged(day, left);
+    return row;
+}
+
+static void look(sl_made_up *day, sl_form *form, int swatch, int zone, const char *judge, double minute,
+                 double hours, double left)
+{
+    row_of(day, form, swatch, zone, judge, minute, hours)->said[SL_SAID_GRADE] = judged(day, left);
 }
 
 /* Two judges at the end, one of them twice in the first block and once more a day later. */
@@ -145,6 +156,36 @@ static void look_at_zone(sl_made_up *day, sl_form *form, int swatch, int arm, in
     look(day, form, swatch, zone, "judge-1", 0.0, 24.0, fmin(1.0, end + 0.04));
 }
 
+/* A word further for each share of cystine lost that is reached (our own invention); a step off now and then.
+ */
+static int worn(sl_made_up *day, double lost, const double *from, int n)
+{
+    const double u = draw_of_hair(day);
+    int word = 0;
+    for (int i = 0; i < n; i++) {
+        word += lost >= from[i] ? 1 : 0;
+    }
+    word += u < 0.08 ? -1 : u > 0.92 ? 1 : 0;
+    return word < 0 ? 0 : word > n ? n : word;
+}
+
+/* Undyed hair before contact, twice under the mix and at the end, by half levels. */
+static void look_at_hair(sl_made_up *day, sl_form *form, int swatch, int arm, int zone)
+{
+    static const double slow[] = {0.03, 0.08}, dry[] = {0.01, 0.04, 0.08};
+    for (int minute = 0; minute <= 30; minute += day->scene->arms[arm].n_steps > 0 ? 10 : 30) {
+        const bool end = minute == 30;
+        sl_log_reading *const row = row_of(day, form, swatch, zone, "judge-1", 0.0, 0.0);
+        sl_cell cell;
+        sl_timeline_at(day->timeline, arm, zone,
+                       end ? day->scene->until_min : day->scene->arms[arm].contact_min + minute, NULL, &cell);
+        row->minute = end ? SL_NOT_READ : minute;
+        row->level = 0.5 * round(2.0 * (cell.level + 0.5 * (draw_of_hair(day) - 0.5)));
+        row->said[SL_SAID_STRETCH] = worn(day, cell.cystine_lost, slow, 2);
+        row->said[SL_SAID_FEEL] = worn(day, cell.cystine_lost, dry, 3);
+    }
+}
+
 static int arm_named(const sl_scene *scene, const char *name)
 {
     int arm = 0;
@@ -161,8 +202,10 @@ static bool put_readings(sl_made_up *day, sl_error *error)
     for (int i = 0; good && i < day->n; i++) {
         const int arm = arm_named(day->scene, day->swatches[i].arm);
         form->n = 0;
-        for (int z = 0; !day->scene->arms[arm].undyed && z < day->scene->n_zones; z++) {
-            if (day->scene->zones[z].recipe.n_dyes > 0) {
+        for (int z = 0; z < day->scene->n_zones; z++) {
+            if (day->scene->zones[z].recipe.n_dyes == 0) {
+                look_at_hair(day, form, i, arm, z);
+            } else if (!day->scene->arms[arm].undyed) {
                 look_at_zone(day, form, i, arm, z);
             }
         }

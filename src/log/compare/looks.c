@@ -15,10 +15,9 @@
 
 /* One row, and where the run of looks with the same judge stands. */
 typedef struct sl_one_look {
-    int swatch, zone, grade; /* SL_NOT_SAID */
-    double minute, hours, L, a, b;
+    int swatch, zone, grade, stretch, feel; /* SL_NOT_SAID */
+    double minute, hours, L, a, b, level;
     char judge[SL_LOG_CODE];
-    bool gummy;
 } sl_one_look;
 
 typedef struct sl_looks {
@@ -28,7 +27,7 @@ typedef struct sl_looks {
 
 static const char looks_asked[] =
     "SELECT s.id, z.place, r.minute, r.hours_after, r.judge, r.grade, r.L, r.a, r.b,"
-    " r.feel IS 'gummy' OR r.stretch IS 'breaks', r.kept"
+    " r.stretch, r.feel, r.level, r.kept"
     " FROM swatch s CROSS JOIN reading r ON r.swatch = s.id LEFT JOIN zone z ON z.test = s.test AND z.name = "
     "r.zone"
     " WHERE s.test = ?1 AND r.outcome IS NOT 'invalid'"
@@ -53,13 +52,16 @@ static double real_or_not(sl_statement *ask, int column)
     return sl_null_at(ask, column) ? SL_NOT_READ : sl_real_at(ask, column);
 }
 
+enum { KEPT = 12 }; /* its column in what is asked */
+
 /* Whether all that is used of the row is what this program keeps. */
 static bool look_fits(sl_statement *ask)
 {
     static const int columns[] = {SL_READING_MINUTE, SL_READING_HOURS, SL_READING_JUDGE, SL_READING_GRADE,
-                                  SL_READING_L,      SL_READING_A,     SL_READING_B};
+                                  SL_READING_L,      SL_READING_A,     SL_READING_B,     SL_READING_STRETCH,
+                                  SL_READING_FEEL,   SL_READING_LEVEL};
     bool fits = sl_null_at(ask, 6) == sl_null_at(ask, 7) && sl_null_at(ask, 7) == sl_null_at(ask, 8) &&
-                !sl_null_at(ask, 1) && sl_row_number_fits(sl_int_at(ask, 10));
+                !sl_null_at(ask, 1) && sl_row_number_fits(sl_int_at(ask, KEPT));
     for (int i = 0; fits && i < (int)(sizeof columns / sizeof columns[0]); i++) {
         fits = sl_value_fits(ask, i + 2, &sl_reading_columns[columns[i]]);
     }
@@ -76,7 +78,9 @@ static void look_at(sl_statement *ask, const sl_compare *compare, int near, sl_o
                           .L = real_or_not(ask, 6),
                           .a = real_or_not(ask, 7),
                           .b = real_or_not(ask, 8),
-                          .gummy = sl_int_at(ask, 9) != 0};
+                          .stretch = sl_said_of_word(SL_SAID_STRETCH, sl_text_at(ask, 9)),
+                          .feel = sl_said_of_word(SL_SAID_FEEL, sl_text_at(ask, 10)),
+                          .level = real_or_not(ask, 11)};
     sl_copy_at(ask, 4, look->judge, sizeof look->judge);
 }
 
@@ -88,7 +92,7 @@ static bool read_looks(sl_compare *compare, sl_log *log, sl_looks *looks, sl_err
     sl_put_text(&ask, compare->test.id);
     while (room && sl_next_row(&ask)) {
         if (!look_fits(&ask)) {
-            room = sl_log_leave_out(log, sl_int_at(&ask, 10), error);
+            room = sl_log_leave_out(log, sl_int_at(&ask, KEPT), error);
             continue;
         }
         room = sl_grow(&looks->look, &looks->capacity, looks->n + 1, sizeof *looks->look, "reading the log",
@@ -118,6 +122,14 @@ static size_t group_end(const sl_looks *looks, size_t begin)
     return end;
 }
 
+static void add_to_mean(double *mean, int *n, double value)
+{
+    if (value > SL_NOT_READ) {
+        *mean = *n > 0 ? *mean + (value - *mean) / (*n + 1) : value;
+        ++*n;
+    }
+}
+
 static sl_seen_group group_of(const sl_looks *looks, size_t begin, size_t end)
 {
     const sl_one_look *const first = &looks->look[begin];
@@ -129,8 +141,12 @@ static sl_seen_group group_of(const sl_looks *looks, size_t begin, size_t end)
                            .L = SL_NOT_READ,
                            .a = SL_NOT_READ,
                            .b = SL_NOT_READ,
-                           .start = SL_NOT_READ};
+                           .start = SL_NOT_READ,
+                           .level = SL_NOT_READ,
+                           .stretch = SL_NOT_READ,
+                           .feel = SL_NOT_READ};
     double share = 0.0, L = 0.0, a = 0.0, b = 0.0;
+    int n_level = 0, n_stretch = 0, n_feel = 0;
     for (size_t i = begin; i < end; i++) {
         const sl_one_look *const look = &looks->look[i];
         if (look->grade != SL_NOT_SAID) {
@@ -143,6 +159,9 @@ static sl_seen_group group_of(const sl_looks *looks, size_t begin, size_t end)
             b += look->b;
             group.n[SL_BASIS_COLOUR]++;
         }
+        add_to_mean(&group.level, &n_level, look->level);
+        add_to_mean(&group.stretch, &n_stretch, look->stretch == SL_NOT_SAID ? SL_NOT_READ : look->stretch);
+        add_to_mean(&group.feel, &n_feel, look->feel == SL_NOT_SAID ? SL_NOT_READ : look->feel);
     }
     if (group.n[SL_BASIS_GRADE] > 0) {
         group.left[SL_BASIS_GRADE] = share / group.n[SL_BASIS_GRADE];
@@ -261,7 +280,7 @@ const sl_seen_group *sl_looks_find(const sl_compare *compare, int swatch, int zo
     return NULL;
 }
 
-static double apart(const sl_seen_group *one, const sl_seen_group *two)
+double sl_group_apart(const sl_seen_group *one, const sl_seen_group *two)
 {
     const double L = one->L - two->L, a = one->a - two->a, b = one->b - two->b;
     return sqrt(L * L + a * a + b * b);
@@ -284,12 +303,18 @@ static void share_by_colour(const sl_compare *compare, sl_seen_group *group)
             bare_start->L <= SL_NOT_READ) {
             continue;
         }
-        group->start = apart(start, bare_start);
+        group->start = sl_group_apart(start, bare_start);
         if (group->start >= LEAST_START) {
-            group->left[SL_BASIS_COLOUR] = apart(group, bare) / group->start;
+            group->left[SL_BASIS_COLOUR] = sl_group_apart(group, bare) / group->start;
             return;
         }
     }
+}
+
+static bool is_gummy(const sl_one_look *look)
+{
+    return look->stretch == sl_said_of_word(SL_SAID_STRETCH, "breaks") ||
+           look->feel == sl_said_of_word(SL_SAID_FEEL, "gummy");
 }
 
 /* Once for each swatch, whatever the number of looks. */
@@ -323,7 +348,7 @@ bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error)
         }
     }
     for (size_t i = 0; good && i < looks.n; i++) {
-        good = !looks.look[i].gummy || add_gummy(compare, looks.look[i].swatch, &room, error);
+        good = !is_gummy(&looks.look[i]) || add_gummy(compare, looks.look[i].swatch, &room, error);
     }
     for (int i = 0; good && i < compare->n_groups; i++) {
         share_by_colour(compare, &compare->groups[i]);

@@ -8,6 +8,8 @@
 #include "slowlift/blocks.h"
 #include "slowlift/compare.h"
 
+/* dE*ab of two groups that an instrument read. */
+double sl_group_apart(const sl_seen_group *one, const sl_seen_group *two);
 /* Fills groups, noise and judges from the readings that none replaces and that are not called
  * invalid (looks.c). */
 bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error);
@@ -42,8 +44,10 @@ void sl_compare_means(const sl_compare *compare, int zone, sl_basis basis, int a
 int sl_minutes_put(int *minutes, int n, int most, int minute);
 /* A look at the arm, on the zone's basis, before it was washed. */
 bool sl_look_on_the_way(const sl_compare *compare, const sl_seen_group *group, int arm, int zone);
-/* Mean of the looks at one zone of a swatch near a minute, or SL_NOT_READ. The end of a ladder is the
- * piece of its last minute. */
+/* Whether a group is of that minute, or of the end (-1), at once. The end of a ladder is the piece of its
+ * last minute. */
+bool sl_look_is_of(const sl_compare *compare, const sl_seen_group *group, int at_min);
+/* Mean of the looks at one zone of a swatch near a minute, or SL_NOT_READ. */
 double sl_swatch_at(const sl_compare *compare, int swatch, int zone, sl_basis basis, int minute);
 /* Colour left of an arm as it is planned, once it is washed and dry; zones and failure as below. */
 bool sl_model_planned(const sl_scene *scene, int arm, double left[SL_MAX_ZONES], sl_error *error);

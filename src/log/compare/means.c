@@ -86,6 +86,7 @@ void sl_compare_means(const sl_compare *compare, int zone, sl_basis basis, int a
     const int n = sl_compare_values(compare, zone, basis, at_min, planned, value);
     const double noise = still_noise(compare, zone, basis);
     sl_blocks_of(blocks, value, n, compare->scene->n_arms);
+    blocks->least_apart = fmax(compare->asked_floor, 0.0);
     for (int arm = 0; arm < compare->scene->n_arms; arm++) {
         double own[SL_BENCH_MOST];
         int n_own = 0;

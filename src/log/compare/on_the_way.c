@@ -71,10 +71,16 @@ bool sl_compare_ladder(const sl_compare *compare, int arm)
     return false;
 }
 
+bool sl_look_is_of(const sl_compare *compare, const sl_seen_group *group, int at_min)
+{
+    const sl_bench_swatch *const plan = &compare->swatches[group->swatch].bench;
+    const bool end = at_min < 0 || (plan->ladder && (plan->dwell_s + 30) / 60 == at_min);
+    return group->hours <= SL_NOT_READ &&
+           (group->minute <= SL_NOT_READ ? end : lround(group->minute) == at_min);
+}
+
 double sl_swatch_at(const sl_compare *compare, int swatch, int zone, sl_basis basis, int minute)
 {
-    const sl_bench_swatch *const plan = &compare->swatches[swatch].bench;
-    const bool last = plan->ladder && (plan->dwell_s + 30) / 60 == minute; /* its last piece is its end */
     double sum = 0.0;
     int n = 0;
     for (int i = sl_looks_first(compare, swatch, zone); i < compare->n_groups; i++) {
@@ -82,9 +88,7 @@ double sl_swatch_at(const sl_compare *compare, int swatch, int zone, sl_basis ba
         if (group->swatch != swatch || group->zone != zone) {
             break;
         }
-        const bool end = last && group->minute <= SL_NOT_READ;
-        if (group->hours <= SL_NOT_READ && group->left[basis] > SL_NOT_READ &&
-            (end || lround(group->minute) == minute)) {
+        if (group->left[basis] > SL_NOT_READ && sl_look_is_of(compare, group, minute)) {
             sum += group->left[basis];
             n++;
         }

@@ -42,9 +42,12 @@ enum {
     SL_READING_HOURS = 4,
     SL_READING_JUDGE = 5,
     SL_READING_GRADE = 8,
+    SL_READING_FEEL = 10,
+    SL_READING_STRETCH = 11,
     SL_READING_L = 13,
     SL_READING_A = 14,
     SL_READING_B = 15,
+    SL_READING_LEVEL = 23,
     SL_READING_REPLACES = 28
 };
 extern const sl_kept_column sl_reading_columns[SL_READING_COLUMNS];

@@ -113,9 +113,9 @@ static bool pool_zones(const sl_several *several, sl_several_group *group, sl_po
             return false;
         }
         with->all[z] = group->pool[z]->all;
+        with->all[z].least_apart = fmax(several->asked->noise_floor, 0.0);
     }
-    group->comparisons = sl_before_together(with->all, group->n_zones, fmax(several->asked->noise_floor, 0.0),
-                                            with->room, group->before);
+    group->comparisons = sl_before_together(with->all, group->n_zones, with->room, group->before);
     for (int z = 0; z < group->n_zones; z++) {
         sl_strip_places(&with->all[z], group->before + z * n * n, group->place + z * n);
     }

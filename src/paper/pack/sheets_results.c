@@ -102,7 +102,8 @@ static void put_blank(sl_document *document, const sl_plan *plan)
                                              {N_("Minute"), 1.1, SL_RIGHT}, {N_("Judge"), 1.0, 0},
                                              {N_("Grade"), 0.9, 0},         {N_("Cotton"), 1.0, 0},
                                              {N_("Feel"), 1.2, 0},          {N_("Stretch"), 1.2, 0},
-                                             {N_("Outcome"), 1.2, 0},       {N_("Note"), 1.8, 0}};
+                                             {N_("Outcome"), 1.2, 0},       {N_("Note"), 1.6, 0},
+                                             {N_("Level"), 0.9, 0}};
     enum { WIDE = sizeof columns / sizeof columns[0], FILLED = 3 };
     const sl_scene *const scene = plan->scene;
     sl_document_say(
