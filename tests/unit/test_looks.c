@@ -12,6 +12,7 @@
 #include "log/compare/compare_page.h"
 #include "log/compare/looks.h"
 #include "log/store/sql.h"
+#include "shelf.h"
 #include "suite.h"
 
 /* ---- looks ------------------------------------------------------------------------------------------ */
@@ -595,6 +596,70 @@ START_TEST(the_end_of_a_ladder_is_not_the_piece_of_its_last_minute)
 }
 END_TEST
 
+/* ---- how they are asked for ------------------------------------------------------------------------- */
+
+/* SQLite's plan of it, a line for each step, behind each other. */
+static void plan_of(bool together, char plan[1000])
+{
+    sl_error error = {.code = SL_OK};
+    char asked[SL_LOOKS_ASKED], text[SL_LOOKS_ASKED + 32];
+    sl_looks_asked(together, asked);
+    snprintf(text, sizeof text, "EXPLAIN QUERY PLAN %s", asked);
+    sl_statement ask = sl_sql(made.log, text, &error);
+    plan[0] = '\0';
+    while (sl_next_row(&ask)) {
+        const size_t length = strlen(plan);
+        snprintf(plan + length, 1000 - length, "%s\n", sl_text_at(&ask, 3));
+    }
+    ck_assert_msg(sl_sql_leave(&ask), "%s", error.found);
+}
+
+START_TEST(readings_that_lie_together_are_not_read_in_one_go_or_are_sorted)
+{
+    char plan[1000];
+    log_made_begin(&made);
+    plan_of(true, plan);
+    ck_assert_msg(strncmp(plan, "SEARCH r USING INTEGER PRIMARY KEY (rowid>? AND rowid<?)", 56) == 0, "%s",
+                  plan);
+    ck_assert_msg(!strstr(plan, "TEMP B-TREE") && !strstr(plan, "reading_of_swatch"), "%s", plan);
+    plan_of(false, plan);
+    ck_assert_msg(strstr(plan, "reading_of_swatch (swatch=?"), "%s", plan);
+}
+END_TEST
+
+/* Another test's readings lie between those of this one, many times as many. */
+START_TEST(looks_are_others_where_tests_lie_among_each_other)
+{
+    enum { BETWEEN = 40 };
+    char other[SL_UUID];
+    log_made_begin(&made);
+    sl_plan *plan = NULL;
+    const sl_resolver resolver = shipped_resolver();
+    sl_scene *const scene = sl_scene_load(SLOWLIFT_MODELS "/scenes/eight-arms.yaml", &resolver, NULL);
+    const sl_plan_request request = sl_plan_request_default();
+    ck_assert(scene && sl_plan_make(&plan, scene, &request, NULL) &&
+              sl_log_begin(made.log, SLOWLIFT_MODELS "/scenes/eight-arms.yaml", &resolver, plan, "other",
+                           "nobody", other, NULL));
+    sl_log_swatch *swatches = NULL;
+    int n = 0;
+    ck_assert(sl_log_swatches(made.log, other, &swatches, &n, NULL));
+    keep(by_eye(0, "red", SL_NOT_READ, SL_NOT_READ, SL_WIPE_HALF));
+    for (int i = 0; i < BETWEEN; i++) {
+        sl_log_reading reading = by_eye(0, "red", SL_NOT_READ, SL_NOT_READ, SL_WIPE_UNDYED);
+        memcpy(reading.swatch, swatches[i % n].id, sizeof reading.swatch);
+        keep(reading);
+    }
+    keep(by_eye(0, "red", SL_NOT_READ, SL_NOT_READ, SL_WIPE_SLIGHT));
+    read_compare();
+    ck_assert_int_eq(compare->n_groups, 1);
+    ck_assert_int_eq(compare->groups[0].n[SL_BASIS_GRADE], 2);
+    ck_assert_double_eq_tol(compare->groups[0].left[SL_BASIS_GRADE], 0.65, 1e-12);
+    sl_free(swatches);
+    sl_plan_free(plan);
+    sl_scene_free(scene);
+}
+END_TEST
+
 START_SUITE("looks")
 ADD(of_a_class_of_judges_some_are_left_out)
 ADD(a_judge_s_first_grade_is_not_the_one_that_counts)
@@ -619,4 +684,7 @@ ADD(a_minute_is_put_behind_a_later_one_or_twice_or_past_the_room)
 ADD(three_moments_of_one_minute_are_not_one_mean_of_their_swatch)
 ADD(a_look_of_another_kind_is_one_on_the_way)
 ADD(the_end_of_a_ladder_is_not_the_piece_of_its_last_minute)
+CASE("how they are asked for")
+ADD(readings_that_lie_together_are_not_read_in_one_go_or_are_sorted)
+ADD(looks_are_others_where_tests_lie_among_each_other)
 END_SUITE

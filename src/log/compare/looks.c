@@ -7,6 +7,8 @@
 #include "log/compare/looks.h"
 
 #include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/memory.h"
@@ -18,6 +20,7 @@ typedef struct sl_one_look {
     int swatch, zone, grade, stretch, feel; /* SL_NOT_SAID */
     double minute, hours, L, a, b, level;
     char judge[SL_LOG_CODE];
+    int64_t kept;
 } sl_one_look;
 
 typedef struct sl_looks {
@@ -26,15 +29,18 @@ typedef struct sl_looks {
 } sl_looks;
 
 static const char looks_asked[] =
-    "SELECT s.id, z.place, r.minute, r.hours_after, r.judge, r.grade, r.L, r.a, r.b,"
-    " r.stretch, r.feel, r.level, r.kept"
-    " FROM swatch s CROSS JOIN reading r ON r.swatch = s.id LEFT JOIN zone z ON z.test = s.test AND z.name = "
-    "r.zone"
-    " WHERE s.test = ?1 AND r.outcome IS NOT 'invalid'"
-    " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id AND c.kept > r.kept)"
-    " ORDER BY s.block, s.place, z.place, r.hours_after, r.minute, r.judge, r.kept";
+    "SELECT r.swatch, r.zone, r.minute, r.hours_after, r.judge, r.grade, r.L, r.a, r.b,"
+    " r.stretch, r.feel, r.level, r.kept FROM reading r"
+    " WHERE r.kept BETWEEN ?2 AND ?3 AND %sr.swatch IN (SELECT id FROM swatch WHERE test = ?1)"
+    " AND r.outcome IS NOT 'invalid'"
+    " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id AND c.kept > r.kept)";
 
-/* Readings come in the order of the swatches: that of the reading before is tried first. -1: not there when
+void sl_looks_asked(bool together, char text[SL_LOOKS_ASKED])
+{
+    snprintf(text, SL_LOOKS_ASKED, looks_asked, together ? "+" : "");
+}
+
+/* Readings of a swatch often follow each other: that of the reading before is tried first. -1: not there when
  * the swatches were read. */
 static int swatch_of(const sl_compare *compare, const char *id, int near)
 {
@@ -71,7 +77,8 @@ static bool look_fits(sl_statement *ask)
 static void look_at(sl_statement *ask, const sl_compare *compare, int near, sl_one_look *look)
 {
     *look = (sl_one_look){.swatch = swatch_of(compare, sl_text_at(ask, 0), near),
-                          .zone = (int)sl_int_at(ask, 1),
+                          .zone = sl_scene_zone(compare->scene, sl_text_at(ask, 1)),
+                          .kept = sl_int_at(ask, KEPT),
                           .grade = sl_said_of_word(SL_SAID_GRADE, sl_text_at(ask, 5)),
                           .minute = real_or_not(ask, 2),
                           .hours = real_or_not(ask, 3),
@@ -84,24 +91,74 @@ static void look_at(sl_statement *ask, const sl_compare *compare, int near, sl_o
     sl_copy_at(ask, 4, look->judge, sizeof look->judge);
 }
 
+static int compared(double one, double other)
+{
+    return (one > other) - (one < other);
+}
+
+/* Looks of one moment side by side, and in them those of one judge as they were kept. */
+static int by_moment(const void *one, const void *other)
+{
+    const sl_one_look *const a = one, *const b = other;
+    const int place = a->swatch != b->swatch ? compared(a->swatch, b->swatch) : compared(a->zone, b->zone);
+    const int when =
+        islessgreater(a->hours, b->hours) ? compared(a->hours, b->hours) : compared(a->minute, b->minute);
+    const int who = place != 0 || when != 0 ? 0 : strcmp(a->judge, b->judge);
+    return place != 0 ? place : when != 0 ? when : who != 0 ? who : (a->kept > b->kept) - (a->kept < b->kept);
+}
+
+/* Readings of a test mostly lie together in the file, and are read in one go; where others lie between them,
+ * one swatch after another. */
+static bool ask_looks(const sl_compare *compare, sl_log *log, sl_statement *looks, sl_error *error)
+{
+    enum { OTHERS = 8 };
+    int64_t first = 0, last = 0, n = 0;
+    char text[SL_LOOKS_ASKED];
+    sl_statement ask = sl_sql(log,
+                              "SELECT min(kept), max(kept), count(*) FROM reading"
+                              " WHERE swatch IN (SELECT id FROM swatch WHERE test = ?1)",
+                              error);
+    sl_put_text(&ask, compare->test.id);
+    if (sl_next_row(&ask)) {
+        first = sl_int_at(&ask, 0);
+        last = sl_int_at(&ask, 1);
+        n = sl_int_at(&ask, 2);
+    }
+    const bool good = sl_sql_leave(&ask);
+    if (good) {
+        sl_looks_asked(last / OTHERS - first / OTHERS <= n, text);
+        *looks = sl_sql(log, text, error);
+        sl_put_text(looks, compare->test.id);
+        sl_put_int(looks, first);
+        sl_put_int(looks, last);
+    }
+    return good;
+}
+
 static bool read_looks(sl_compare *compare, sl_log *log, sl_looks *looks, sl_error *error)
 {
     bool room = true;
+    sl_statement ask;
     looks->n = 0;
-    sl_statement ask = sl_sql(log, looks_asked, error);
-    sl_put_text(&ask, compare->test.id);
+    if (!ask_looks(compare, log, &ask, error)) {
+        return false;
+    }
     while (room && sl_next_row(&ask)) {
-        if (!look_fits(&ask)) {
-            room = sl_log_leave_out(log, sl_int_at(&ask, KEPT), error);
-            continue;
-        }
         room = sl_grow(&looks->look, &looks->capacity, looks->n + 1, sizeof *looks->look, "reading the log",
                        error);
-        if (room) {
-            const int near = looks->n > 0 ? looks->look[looks->n - 1].swatch : 0;
-            look_at(&ask, compare, near, &looks->look[looks->n]);
-            looks->n += looks->look[looks->n].swatch >= 0 ? 1 : 0;
+        if (!room) {
+            break;
         }
+        const int near = looks->n > 0 ? looks->look[looks->n - 1].swatch : 0;
+        sl_one_look *const look = &looks->look[looks->n];
+        if (!look_fits(&ask) || (look_at(&ask, compare, near, look), look->zone < 0)) {
+            room = sl_log_leave_out(log, sl_int_at(&ask, KEPT), error);
+        } else {
+            looks->n += look->swatch >= 0 ? 1 : 0;
+        }
+    }
+    if (looks->n > 0) {
+        qsort(looks->look, looks->n, sizeof *looks->look, by_moment);
     }
     return sl_sql_leave(&ask) && room;
 }

@@ -10,6 +10,9 @@
 
 /* dE*ab of two groups that an instrument read. */
 double sl_group_apart(const sl_seen_group *one, const sl_seen_group *two);
+/* How a test's readings are asked for; together: in one go, as they lie in the file. */
+enum { SL_LOOKS_ASKED = 480 };
+void sl_looks_asked(bool together, char text[SL_LOOKS_ASKED]);
 /* Fills groups, noise and judges from the readings that none replaces and that are not called
  * invalid (looks.c). */
 bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error);
