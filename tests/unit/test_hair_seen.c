@@ -65,17 +65,22 @@ static const sl_seen_hair *hair_of(const char *word)
     return NULL;
 }
 
-static void put_page(void)
+static void put_page_of(int only)
 {
     size_t size = 0;
     sl_document document;
-    const sl_compare_page page = {.compare = compare, .only = -1, .chosen = -1};
+    const sl_compare_page page = {.compare = compare, .only = only, .chosen = -1};
     free(page_text);
     FILE *const out = open_memstream(&page_text, &size);
     ck_assert_ptr_nonnull(out);
     sl_compare_say(&document, &page, NULL);
     ck_assert(sl_document_print(out, &document, &(sl_terminal){.width = 200, .depth = SL_SCIENCE}));
     fclose(out);
+}
+
+static void put_page(void)
+{
+    put_page_of(-1);
 }
 
 static void says(const char *sentence)
@@ -194,7 +199,7 @@ START_TEST(hair_that_clearly_paid_is_not_told_or_the_caution_does_not_stand)
     put_page();
     says("\"untreated\" lifted less than \"powder + 6 %\", by eye.");
     says("\"untreated\" stretched better than \"powder + 6 %\".");
-    says("No strip is told from another by: feel.");
+    says("No strip is told from another by: wet feel.");
     says("3 swatches were gummy or broke: a reason to stop, whatever the colour does.");
     says("Hair that stays long after a pull, feels like gum or snaps has had enough.");
     says("No colour was looked at: hair alone is compared.");
@@ -278,9 +283,31 @@ START_TEST(equal_hair_is_told_apart)
     }
     read_compare();
     put_page();
-    says("No strip is told from another by: level, stretch, feel.");
+    says("No strip is told from another by: level, stretch, wet feel.");
     says("At the same colour left no strip is told to have lifted its hair more: red.");
     says_not("No colour was looked at");
+}
+END_TEST
+
+/* Of a dyed zone the hair that is read beside it, of the undyed one its own; of another dyed zone neither. */
+START_TEST(a_zone_alone_lacks_its_hair_or_has_another_s)
+{
+    const int one = swatch("powder + 6 %", 0);
+    sl_log_reading reading = of_hair(one, "red", SL_NOT_READ);
+    reading.said[SL_SAID_FEEL] = 1;
+    keep(reading);
+    level(one, SL_NOT_READ, 7.0);
+    read_compare();
+    put_page_of(named_zone(compare->scene, "red"));
+    says("What hair paid in red");
+    says("What hair paid in undyed");
+    put_page_of(named_zone(compare->scene, "blue"));
+    says("What hair paid in undyed");
+    says_not("What hair paid in red");
+    put_page_of(named_zone(compare->scene, "undyed"));
+    says("What hair paid in undyed");
+    says_not("What hair paid in red");
+    says_not("there is nothing to compare");
 }
 END_TEST
 
@@ -293,7 +320,7 @@ START_TEST(words_that_contradict_each_other_are_told_apart_or_the_worse_is_lost)
     read_compare();
     put_page();
     says("1 swatch was gummy or broke: a reason to stop, whatever the colour does.");
-    says("No strip was repeated, or one alone was read, of: stretch, feel.");
+    says("No strip was repeated, or one alone was read, of: stretch, wet feel.");
     says("1 stays long");
 }
 END_TEST
@@ -338,6 +365,7 @@ ADD(hair_at_a_colour_left_is_not_that_of_a_hand_or_goes_beyond_what_was_seen)
 ADD(what_was_paid_at_half_left_is_not_that_of_a_hand)
 ADD(one_swatch_tells_an_order_or_says_nothing)
 ADD(equal_hair_is_told_apart)
+ADD(a_zone_alone_lacks_its_hair_or_has_another_s)
 ADD(words_that_contradict_each_other_are_told_apart_or_the_worse_is_lost)
 ADD(strips_that_never_meet_are_compared_at_one_colour)
 ADD(strips_that_meet_once_are_told_apart)

@@ -71,7 +71,8 @@ const sl_command_line sl_compare_typed = {
         N_("What was seen on a day of strand tests: for each colour the strips with their mean over "
            "swatches, its 95 % interval, and which are even; the same as the planned time would have "
            "left it, by the model; how fast it left, where swatches were looked at three times or more; "
-           "what went otherwise than planned; how far judges agree; and a summary to be read aloud. "
+           "what went otherwise than planned; how far judges agree; level, base, stretch and "
+           "feel of the hair, and what it paid at the same colour left; and a summary to be read aloud. "
            "TEST: the beginning of a test's id; not needed where there is one. A picture shows what was "
            "seen over the curves that the model predicts. Several tests, a log with --all, or a folder of "
            "logs: all of them together, each a day of its own, in groups that compared the same."),

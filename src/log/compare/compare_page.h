@@ -61,8 +61,10 @@ bool sl_compare_later_words(const sl_compare_page *page, char *text, size_t size
 bool sl_compare_page_hair(const sl_compare_page *page, int hair);
 /* Swatches that were gummy or broke. */
 int sl_compare_gummy(const sl_compare *compare);
-/* What is read aloud of it; false: nothing of it is shown. */
-bool sl_compare_read_hair(sl_document *document, const sl_compare_page *page);
+/* Whether any is shown. */
+bool sl_compare_page_has_hair(const sl_compare_page *page);
+/* What is read aloud of it. */
+void sl_compare_read_hair(sl_document *document, const sl_compare_page *page);
 void sl_compare_say_hair(sl_document *document, const sl_compare_page *page);
 
 /* ---- words (ladder_words.c) -------------------------------------------------------------------- */

@@ -36,7 +36,7 @@ static const char *measure_title(const sl_seen_hair *hair)
     case SL_HAIR_FEEL:
     case SL_HAIR_MEASURES:
     default:
-        return _("feel");
+        return _("wet feel");
     }
 }
 
@@ -128,7 +128,7 @@ static void paid_words(const sl_compare *compare, int at, char *text, size_t siz
         sl_short_number(by < 0.0 ? -model : model, 1, apart, sizeof apart);
         sl_append_item(text, size, " ", _("The model expects %s."), apart);
     } else if (!sl_hair_in_words(hair->measure)) {
-        sl_append_item(text, size, " ", "%s", _("By the model not both get there."));
+        sl_append_item(text, size, " ", "%s", _("By the model no more than one of them gets there."));
     }
 }
 
@@ -201,13 +201,18 @@ int sl_compare_gummy(const sl_compare *compare)
     return n;
 }
 
-bool sl_compare_read_hair(sl_document *document, const sl_compare_page *page)
+bool sl_compare_page_has_hair(const sl_compare_page *page)
 {
-    const int gummy = sl_compare_gummy(page->compare);
     bool any = false;
     for (int i = 0; i < page->compare->n_hair; i++) {
         any = any || sl_compare_page_hair(page, i);
     }
+    return any;
+}
+
+void sl_compare_read_hair(sl_document *document, const sl_compare_page *page)
+{
+    const int gummy = sl_compare_gummy(page->compare);
     if (gummy > 0) {
         sl_document_say(
             document,
@@ -216,7 +221,6 @@ bool sl_compare_read_hair(sl_document *document, const sl_compare_page *page)
             gummy);
     }
     say_paid(document, page);
-    return any;
 }
 
 /* ---- a zone ----------------------------------------------------------------------------------------- */

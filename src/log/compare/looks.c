@@ -368,12 +368,6 @@ static void share_by_colour(const sl_compare *compare, sl_seen_group *group)
     }
 }
 
-static bool is_gummy(const sl_one_look *look)
-{
-    return look->stretch == sl_said_of_word(SL_SAID_STRETCH, "breaks") ||
-           look->feel == sl_said_of_word(SL_SAID_FEEL, "gummy");
-}
-
 /* Once for each swatch, whatever the number of looks. */
 static bool add_gummy(sl_compare *compare, int swatch, size_t *room, sl_error *error)
 {
@@ -404,8 +398,12 @@ bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error)
             add_judges(&looks, begin, end, &compare->judges);
         }
     }
+    const int breaks = sl_said_of_word(SL_SAID_STRETCH, "breaks");
+    const int gummy = sl_said_of_word(SL_SAID_FEEL, "gummy");
     for (size_t i = 0; good && i < looks.n; i++) {
-        good = !is_gummy(&looks.look[i]) || add_gummy(compare, looks.look[i].swatch, &room, error);
+        const sl_one_look *const look = &looks.look[i];
+        good = (look->stretch != breaks && look->feel != gummy) ||
+               add_gummy(compare, look->swatch, &room, error);
     }
     for (int i = 0; good && i < compare->n_groups; i++) {
         share_by_colour(compare, &compare->groups[i]);

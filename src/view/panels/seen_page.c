@@ -16,14 +16,16 @@ void sl_say_seen(sl_document *document, const sl_stage *stage, sl_error *error)
                     _("No test of a log is open: slowlift watch --seen LOG shows what was seen over what the "
                       "model predicts."),
                     error);
-    } else if (sl_seen_order(curves, stage->chosen.zone, order) == 0) {
+        return;
+    }
+    const sl_compare_page page = {.compare = curves->compare,
+                                  .only = stage->chosen.zone,
+                                  .curves = curves,
+                                  .chosen = stage->chosen.arm};
+    if (sl_seen_order(curves, stage->chosen.zone, order) == 0 && !sl_compare_page_has_hair(&page)) {
         sl_say_only(document, "compare",
                     _("Nothing was looked at yet in this zone, or it holds no direct dye."), error);
     } else {
-        const sl_compare_page page = {.compare = curves->compare,
-                                      .only = stage->chosen.zone,
-                                      .curves = curves,
-                                      .chosen = stage->chosen.arm};
         sl_compare_say(document, &page, error);
     }
 }
