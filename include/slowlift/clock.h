@@ -110,6 +110,7 @@ const char *sl_stop_reason_word(sl_stop_reason reason);
     ROW(EMPTIED, "leftover emptied")                                                                         \
     ROW(GRAMS, "grams weighed")                     /* value: of the bowl */                                 \
     ROW(ROOM, "room measured")                      /* value: C */                                           \
+    ROW(SHOWN, "model shown")                       /* what it says of the swatch; never undone */           \
     ROW(END_LEFTOVERS, "leftovers open or emptied") /* from here on ticks at the end of the day */           \
     ROW(END_BENCH, "bench wiped")                                                                            \
     ROW(END_POWDER, "powder closed")                                                                         \

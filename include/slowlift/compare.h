@@ -181,6 +181,7 @@ typedef struct sl_compare {
         double sd; /* of one swatch about its arm and block; -1 */
     } scatter[SL_MAX_ZONES];
     sl_agreement judges;
+    long n_graded, n_uncovered; /* readings with a grade; given after the model's word on it was shown */
     double asked_floor; /* share; -1: not asked */
     int at_min;         /* the whole minute that is ranked; -1: the end */
 } sl_compare;

@@ -23,7 +23,7 @@
 #pragma GCC visibility push(default)
 
 enum {
-    SL_LOG_VERSION = 5, /* of the tables: PRAGMA user_version */
+    SL_LOG_VERSION = 6, /* of the tables: PRAGMA user_version */
     SL_LOG_CODE = SL_CODE,
     SL_LOG_TITLE = 201, /* of a title, a note */
     SL_SHA256_TEXT = 65 /* of a SHA-256 in hexadecimal digits */
@@ -112,6 +112,8 @@ bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches,
 /* How fast the clock of a test ran in its rehearsal; 0: it was none. Logs of before version 3 told it in
  * words of either language, which are still understood. */
 bool sl_log_rehearsal(sl_log *log, const char *test, double *speed, sl_error *error);
+/* Whether the day showed what the model says of a swatch; `swatch`: its id. */
+bool sl_log_shown(sl_log *log, const char *swatch, bool *shown, sl_error *error);
 /* Refuses a rehearsal: it is neither compared nor reported. */
 bool sl_log_real(sl_log *log, const char *test, sl_error *error);
 /* ---- readings (readings.c) -------------------------------------------------------------------------- */
@@ -165,6 +167,8 @@ typedef struct sl_log_reading {
     char photo[SL_LOG_TITLE], photo_sha256[SL_SHA256_TEXT]; /* a file beside the log, never in it */
     char note[SL_LOG_TITLE];
     char replaces[SL_UUID]; /* the id of the reading that this one corrects; "": none */
+    int uncovered;          /* 1: what the model says of it had been shown before it was graded; 0: not;
+                               SL_NOT_SAID */
 } sl_log_reading;
 /* Nothing said, nothing read. */
 sl_log_reading sl_log_reading_begin(void);

@@ -272,7 +272,8 @@ static bool is_deed(const sl_event *event)
 {
     switch (event->kind) {
     case SL_EVENT_NOTED:
-        return event->remark != SL_REMARK_OPENED; /* nobody can forget it again */
+        return event->remark != SL_REMARK_OPENED &&
+               event->remark != SL_REMARK_SHOWN; /* nobody can forget it */
     case SL_EVENT_STARTED:
     case SL_EVENT_MIXED:
     case SL_EVENT_APPLIED:

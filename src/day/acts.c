@@ -94,9 +94,9 @@ static const char *blind_for_good(const sl_day *day)
 
 static const char *covered(const sl_day *day)
 {
-    return sl_day_blind(day)                 ? _("This day is judged blind: the model is covered.")
-           : sl_day_covers(day, day->chosen) ? sl_day_cover_words()
-                                             : NULL;
+    return sl_day_blind(day)                   ? _("This day is judged blind: the model is covered.")
+           : sl_day_may_show(day, day->chosen) ? NULL
+                                               : sl_day_cover_words();
 }
 
 /* ---- the rows --------------------------------------------------------------------------------------- */
@@ -156,8 +156,11 @@ const sl_day_act_row sl_day_acts[SL_DAY_ACT_ROWS] = {
      .why_not = blind_for_good},
     {SL_ACT_LIST, .key = {'l'}, .pages = WATER, .media = SL_ON_TERMINAL, .keys = "L",
      .help = N_("every swatch")},
-    {SL_ACT_MODEL, .key = {'p'}, .pages = WATER, .media = SL_ON_TERMINAL, .keys = "P",
-     .help = N_("what the model says of the chosen one"), .why_not = covered},
+    {SL_ACT_MODEL, .key = {'p'}, .pages = WATER, .keys = "P",
+     .help =
+         N_("what the model says of the chosen one, once its grade is in the log, which keeps that it was "
+            "shown"),
+     .why_not = covered},
     {SL_ACT_WENT, .key = {'j'}, .keys = "J",
      .help = N_("how the day went so far: late, early, unequal; what was weighed, how warm the room was")},
     {SL_ACT_SOUND, .key = {'v'}, .pages = ON(BENCH) | ON(SOUND_TEST), .keys = "V", .label = N_("Beep again"),

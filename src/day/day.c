@@ -50,16 +50,31 @@ bool sl_day_blind(const sl_day *day)
     return day->blind || day->covered;
 }
 
+bool sl_day_shown(const sl_day *day, int swatch)
+{
+    for (int i = 0; i < day->n_events; i++) {
+        if (day->event[i].remark == SL_REMARK_SHOWN && day->event[i].swatch == swatch) {
+            return true;
+        }
+    }
+    return false;
+}
+
 bool sl_day_covers(const sl_day *day, int swatch)
+{
+    return !sl_day_shown(day, swatch) || !sl_day_may_show(day, swatch);
+}
+
+bool sl_day_may_show(const sl_day *day, int swatch)
 {
     const bool over = day->plan[swatch].contact_s < 0 || day->bench.state[swatch].stage == SL_STAGE_RINSED;
     for (int i = 0; over && i < day->n_readings; i++) {
         if (strcmp(day->readings[i].swatch, day->swatches[swatch].id) == 0 &&
             day->readings[i].minute <= SL_NOT_READ) {
-            return sl_day_blind(day);
+            return !sl_day_blind(day);
         }
     }
-    return true;
+    return false;
 }
 
 const char *sl_day_cover_words(void)

@@ -115,9 +115,13 @@ void sl_day_news(sl_day *day, int n_new, sl_day_effects *effects);
 /* What others write cannot be read; all of its own is written. */
 bool sl_day_unread(const sl_day *day);
 bool sl_day_blind(const sl_day *day);
-/* Whether what the model says of a swatch is kept from whoever judges it: until it is rinsed and its grade at
- * the end is in the log, always. */
-bool sl_day_covers(const sl_day *day, int swatch);
+/* Whether what the model says of a swatch may be shown: once it is rinsed and its grade at the end is in the
+ * log; never before. */
+bool sl_day_may_show(const sl_day *day, int swatch);
+/* And whether it was: the log keeps that (SL_REMARK_SHOWN), so that a later grade is known to be no blind
+ * one. */
+bool sl_day_shown(const sl_day *day, int swatch);
+bool sl_day_covers(const sl_day *day, int swatch); /* that it is not shown, always unless both are so */
 const char *sl_day_cover_words(void);
 bool sl_day_on_hair(const sl_day *day); /* any swatch */
 sl_day_record sl_day_record_of(const sl_day *day);

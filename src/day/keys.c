@@ -204,6 +204,10 @@ static bool do_show(sl_day *day, sl_day_act act, sl_day_effects *effects)
                  {SL_ACT_MODEL, SL_DAY_MODEL, false},      {SL_ACT_WENT, SL_DAY_WENT, false}};
     for (size_t i = 0; i < sizeof views / sizeof views[0]; i++) {
         if (views[i].act == act) {
+            if (act == SL_ACT_MODEL && !sl_day_shown(day, day->chosen)) {
+                sl_event shown = {.kind = SL_EVENT_NOTED, .swatch = day->chosen, .remark = SL_REMARK_SHOWN};
+                sl_day_keep(day, &shown, "", effects);
+            }
             if (views[i].is_page) {
                 day->page = views[i].view;
             }

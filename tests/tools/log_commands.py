@@ -131,7 +131,7 @@ def usual(folder):
     whole = json.loads(run("export", log, "--json")[1])
     check(len(whole["tests"][0]["readings"]) == 3 and whole["tests"][0]["events"][0]["note"] == "the room got warm",
           "another reader of JSON reads what was exported")
-    check(sql(log, "PRAGMA integrity_check; PRAGMA foreign_key_check; PRAGMA user_version") == "ok\n5",
+    check(sql(log, "PRAGMA integrity_check; PRAGMA foreign_key_check; PRAGMA user_version") == "ok\n6",
           "the sqlite3 tool finds the file whole")
     wants(2, "no log was named", "show")
     wants(2, "nearest", "imprt", log)

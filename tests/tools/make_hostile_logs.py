@@ -562,7 +562,7 @@ def version_case(number, outcome):
     case(outcome, what=f"user_version {number}")(make)
 
 
-for VERSION, OUTCOME in ((-1, "refused"), (-2147483648, "refused"), (0, "refused"), (1, "whole"), (6, "refused"),
+for VERSION, OUTCOME in ((-1, "refused"), (-2147483648, "refused"), (0, "refused"), (1, "whole"), (7, "refused"),
                          (2147483647, "refused")):
     version_case(VERSION, OUTCOME)
 

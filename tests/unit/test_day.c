@@ -179,7 +179,7 @@ START_TEST(a_habit_ends_a_test)
 }
 END_TEST
 
-/* While it lies there, and until the grade at its end is in the log. */
+/* While it lies there, until the grade at its end is in the log, and then until somebody asks. */
 START_TEST(a_judge_is_told_what_the_model_says)
 {
     sl_log_reading reading = sl_log_reading_begin();
@@ -194,7 +194,15 @@ START_TEST(a_judge_is_told_what_the_model_says)
     ck_assert(sl_day_covers(day, 1)); /* more looks are to come */
     day->chosen = 1;
     press('r');
+    ck_assert(sl_day_may_show(day, 1) && sl_day_covers(day, 1)); /* and then until somebody asks */
+    day->chosen = 1;
+    press('p');
     ck_assert(!sl_day_covers(day, 1));
+    ck_assert_int_eq(count(SL_DAY_KEEP), 1);
+    ck_assert_int_eq(effects.effect[0].event.remark, SL_REMARK_SHOWN);
+    press('p');
+    ck_assert_int_eq(count(SL_DAY_KEEP), 0); /* it was */
+    ck_assert_int_ne(sl_bench_to_undo(day->event, day->n_events)->remark, SL_REMARK_SHOWN);
     ck_assert(sl_day_covers(day, 0));
     reading.minute = 10.0; /* on the way */
     ck_assert(sl_day_covers(day, 1));

@@ -493,7 +493,7 @@ START_TEST(a_log_of_version_4_is_read_otherwise_than_it_was_kept)
         ck_assert(remark == SL_REMARK_ROOM || remark == SL_REMARK_GRAMS || events[i].value == 0.0);
         ck_assert(remark != SL_REMARK_UNCLEAN || events[i].kind == SL_EVENT_UNDONE);
     }
-    for (int remark = SL_REMARK_UNCLEAN; remark < SL_REMARK_END_LEFTOVERS; remark++) {
+    for (int remark = SL_REMARK_UNCLEAN; remark < SL_REMARK_SHOWN; remark++) {
         ck_assert_msg(seen[remark] == (remark == SL_REMARK_EMPTIED ? 0 : 1), "%d: %d", remark, seen[remark]);
     }
     sl_free(events);
@@ -523,6 +523,35 @@ START_TEST(a_log_forgets_under_which_model_it_was_begun)
     sl_free(tests);
     sl_log_close(both);
     end();
+}
+END_TEST
+
+/* tests/files/log/rehearsal-6.db, by tests/tools/make_shown.sh: j2 graded after the model's word was shown. */
+START_TEST(a_grade_forgets_that_the_model_had_been_shown)
+{
+    static const int marked[] = {SL_NOT_SAID, 1};
+    sl_log *log = NULL;
+    sl_log_test test;
+    sl_log_reading *readings = NULL;
+    sl_event *events = NULL;
+    bool shown = false;
+    int n = 0, n_shown = 0;
+    ck_assert(sl_log_open(&log, SLOWLIFT_KEPT "/rehearsal-6.db", SL_LOG_READ, NULL));
+    ck_assert(sl_log_find(log, NULL, &test, NULL));
+    ck_assert(sl_log_readings(log, test.id, &readings, &n, NULL) && n == 2);
+    for (int i = 0; i < 2; i++) {
+        ck_assert_int_eq(readings[i].uncovered, marked[i]);
+    }
+    ck_assert(sl_log_shown(log, readings[0].swatch, &shown, NULL) && shown);
+    ck_assert(sl_log_shown(log, test.id, &shown, NULL) && !shown);
+    ck_assert(sl_log_events(log, test.id, NULL, 0, &events, &n, NULL));
+    for (int i = 0; i < n; i++) {
+        n_shown += events[i].remark == SL_REMARK_SHOWN ? 1 : 0;
+    }
+    ck_assert_int_eq(n_shown, 1);
+    sl_free(events);
+    sl_free(readings);
+    sl_log_close(log);
 }
 END_TEST
 
@@ -671,6 +700,7 @@ ADD(a_rehearsal_of_an_older_log_is_none)
 ADD(a_log_of_version_3_is_read_otherwise_than_it_was_kept)
 ADD(a_log_of_version_4_is_read_otherwise_than_it_was_kept)
 ADD(a_log_forgets_under_which_model_it_was_begun)
+ADD(a_grade_forgets_that_the_model_had_been_shown)
 ADD(a_kept_row_can_be_changed_or_removed)
 ADD(a_word_of_the_program_is_refused_by_the_log)
 ADD(a_file_that_is_no_log_is_opened)

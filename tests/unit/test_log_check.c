@@ -160,7 +160,7 @@ END_TEST
 /* Word for word, but for the number of files of the scene. */
 START_TEST(a_sentence_of_a_sound_log_is_another_or_comes_in_another_order)
 {
-    static const char *const beginnings[] = {"Tables: as slowlift makes them, version 5.",
+    static const char *const beginnings[] = {"Tables: as slowlift makes them, version 6.",
                                              "Pages: every one is as it should be.",
                                              "References: every one leads to a row.",
                                              "Rows: test 1, scene_file ",
@@ -193,13 +193,13 @@ START_TEST(what_is_strange_of_the_tables_is_told_with_another_name_or_version)
     static const struct {
         const char *text, *says;
     } cases[] = {
-        {"CREATE VIEW more AS SELECT 1", "Tables, version 5: it holds \"view more\" besides its own."},
-        {"DROP INDEX import_of_file", "Tables, version 5: it lacks \"index import_of_file\"."},
-        {"DROP TRIGGER zone_stays", "Tables, version 5: it lacks \"trigger zone_stays\"."},
+        {"CREATE VIEW more AS SELECT 1", "Tables, version 6: it holds \"view more\" besides its own."},
+        {"DROP INDEX import_of_file", "Tables, version 6: it lacks \"index import_of_file\"."},
+        {"DROP TRIGGER zone_stays", "Tables, version 6: it lacks \"trigger zone_stays\"."},
         {"CREATE TABLE a_name_of_more_than_forty_letters_is_cut_off_here (x)",
-         "Tables, version 5: it holds \"table a_name_of_more_than_forty_letters_is_cut\" besides its own."},
+         "Tables, version 6: it holds \"table a_name_of_more_than_forty_letters_is_cut\" besides its own."},
         {"CREATE TABLE \"a b.c\xC3\xA9\" (x)",
-         "Tables, version 5: it holds \"table a b_c__\" besides its own."}};
+         "Tables, version 6: it holds \"table a b_c__\" besides its own."}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         log_made_change(made.path, cases[i].text);
         look_over();

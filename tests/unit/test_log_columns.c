@@ -38,6 +38,7 @@ static sl_log_reading told_in_full(int swatch)
     reading.minute = 7.25;
     reading.hours_after = 24.0;
     reading.blind = 0;
+    reading.uncovered = 0;
     reading.sd_L = 0.5;
     reading.sd_a = 1.0 / 3.0;
     reading.sd_b = 0.0;
@@ -65,6 +66,7 @@ START_TEST(a_column_of_a_reading_goes_out_as_another_or_comes_back_so)
         " '|' || L || '|' || a || '|' || b || '|' || sd_L || '|' || (sd_a = 1.0 / 3.0) || '|' || sd_b ||"
         " '|' || n || '|' || illuminant || '|' || observer || '|' || geometry || '|' || level || '|' ||"
         " tone || '|' || photo || '|' || photo_sha256 || '|' || note || '|' || coalesce(replaces, '-')"
+        " || '|' || uncovered"
         " FROM reading WHERE kept = 1";
     sl_log *other = NULL;
     sl_log_count count;
@@ -77,17 +79,18 @@ START_TEST(a_column_of_a_reading_goes_out_as_another_or_comes_back_so)
     snprintf(correction.at, sizeof correction.at, "%s", "2026-11-25T14:06:00Z");
     ck_assert(sl_log_add(made.log, &correction, 1, NULL));
     log_made_export(made.log, out, sizeof out, false);
-    snprintf(wanted, sizeof wanted,
-             "test,arm,id,swatch,zone,minute,hours_after,judge,blind,at,grade,cotton,feel,stretch,outcome,"
-             "L,a,b,sd_L,sd_a,sd_b,n,illuminant,observer,geometry,level,tone,photo,photo_sha256,note,replaces"
-             "\n%s,%s,aaaaaaaa-0000-4000-8000-000000000001,%s,violet,7.25,24,j7,no,"
-             "2026-11-25T14:05:30+01:00,ghost only,faint,rough,breaks,none,61.5,-3.25,0.1,0.5,"
-             "0.33333333333333331,0,1000,D65,10,45/0,8.5,'@warm,\"a, b.jpg\"," HASH
-             ",\"a \"\"wet\"\" one\",\n"
-             "%s,%s,aaaaaaaa-0000-4000-8000-000000000002,%s,red,,,j1,,2026-11-25T14:06:00Z,about half"
-             ",,,,,,,,,,,,,,,,,,,,aaaaaaaa-0000-4000-8000-000000000001\n",
-             made.test, made.swatches[3].arm, made.swatches[3].bench.code, made.test, made.swatches[3].arm,
-             made.swatches[3].bench.code);
+    snprintf(
+        wanted, sizeof wanted,
+        "test,arm,id,swatch,zone,minute,hours_after,judge,blind,at,grade,cotton,feel,stretch,outcome,"
+        "L,a,b,sd_L,sd_a,sd_b,n,illuminant,observer,geometry,level,tone,photo,photo_sha256,note,replaces,"
+        "uncovered"
+        "\n%s,%s,aaaaaaaa-0000-4000-8000-000000000001,%s,violet,7.25,24,j7,no,"
+        "2026-11-25T14:05:30+01:00,ghost only,faint,rough,breaks,none,61.5,-3.25,0.1,0.5,"
+        "0.33333333333333331,0,1000,D65,10,45/0,8.5,'@warm,\"a, b.jpg\"," HASH ",\"a \"\"wet\"\" one\",,no\n"
+        "%s,%s,aaaaaaaa-0000-4000-8000-000000000002,%s,red,,,j1,,2026-11-25T14:06:00Z,about half"
+        ",,,,,,,,,,,,,,,,,,,,aaaaaaaa-0000-4000-8000-000000000001,\n",
+        made.test, made.swatches[3].arm, made.swatches[3].bench.code, made.test, made.swatches[3].arm,
+        made.swatches[3].bench.code);
     ck_assert_str_eq(out, wanted);
     log_made_write(&made, out, strlen(out));
     ck_assert(sl_log_open(&other, made.other, SL_LOG_WRITE, NULL));
@@ -97,7 +100,7 @@ START_TEST(a_column_of_a_reading_goes_out_as_another_or_comes_back_so)
     static const char same[] =
         "aaaaaaaa-0000-4000-8000-000000000001|violet|7.25|24.0|j7|0|2026-11-25T14:05:30+01:00|ghost only|"
         "faint|rough|breaks|none|61.5|-3.25|0.1|0.5|1|0.0|1000|D65|10|45/0|8.5|@warm|a, b.jpg|" HASH
-        "|a \"wet\" one|-";
+        "|a \"wet\" one|-|0";
     log_made_text(made.path, columns, kept, sizeof kept);
     ck_assert_str_eq(kept, same);
     log_made_text(made.other, columns, kept, sizeof kept);
@@ -121,7 +124,7 @@ START_TEST(a_member_of_a_reading_s_json_is_another_or_stands_where_nothing_was_s
     sl_log_reading little = log_made_reading(&made, 4, "red", SL_WIPE_NO_CHANGE);
     snprintf(little.id, sizeof little.id, "%s", "aaaaaaaa-0000-4000-8000-000000000002");
     snprintf(little.at, sizeof little.at, "%s", "2026-11-25T14:06:00Z");
-    little.blind = 1;
+    little.blind = little.uncovered = 1;
     ck_assert(sl_log_add(made.log, &little, 1, NULL));
     log_made_export(made.log, out, sizeof out, true);
     snprintf(
@@ -133,13 +136,13 @@ START_TEST(a_member_of_a_reading_s_json_is_another_or_stands_where_nothing_was_s
         "\"b\": 0.1, \"sd_L\": 0.5, \"sd_a\": 0.333333333, \"sd_b\": 0, \"n\": 1000, "
         "\"illuminant\": \"D65\", \"observer\": \"10\", \"geometry\": \"45/0\", \"level\": 8.5, "
         "\"tone\": \"@warm\", \"photo\": \"a, b.jpg\", \"photo_sha256\": \"" HASH
-        "\", \"note\": \"a \\\"wet\\\" one\"}",
+        "\", \"note\": \"a \\\"wet\\\" one\", \"uncovered\": false}",
         made.swatches[3].bench.code);
     holds_text(out, wanted);
     snprintf(wanted, sizeof wanted,
              "{\"id\": \"aaaaaaaa-0000-4000-8000-000000000002\", \"swatch\": \"%s\", \"zone\": \"red\", "
              "\"judge\": \"j1\", \"blind\": true, \"at\": \"2026-11-25T14:06:00Z\", "
-             "\"grade\": \"no change\"}",
+             "\"grade\": \"no change\", \"uncovered\": true}",
              made.swatches[4].bench.code);
     holds_text(out, wanted);
     log_made_end(&made);
@@ -235,7 +238,7 @@ START_TEST(a_test_that_was_not_asked_for_goes_out_or_one_that_was_does_not)
         ck_assert_int_eq(times_in(out, "\"scene\": \"eight-arms\""), wanted < 0 ? 3 : 1);
         ck_assert_int_eq(times_in(out, "\"readings\": []"), wanted < 0 ? 3 : 1);
         ck_assert_int_eq(times_in(out, "\"kind\": \"log of strand tests\""), 1);
-        ck_assert_int_eq(times_in(out, "\"version\": 5"), 1);
+        ck_assert_int_eq(times_in(out, "\"version\": 6"), 1);
         ck_assert_int_eq(times_in(out, "\"cautions\": ["), 1);
     }
     log_made_end(&made);
@@ -258,7 +261,7 @@ START_TEST(a_cell_goes_out_bare_that_others_would_part)
         snprintf(reading.note, sizeof reading.note, "%s", cases[i].note);
         ck_assert(sl_log_add(made.log, &reading, 1, NULL));
         log_made_export(made.log, out, sizeof out, false);
-        snprintf(line, sizeof line, ",,%s,\n", cases[i].cell);
+        snprintf(line, sizeof line, ",,%s,,\n", cases[i].cell);
         ck_assert_str_eq(out + strlen(out) - strlen(line), line);
     }
     log_made_end(&made);

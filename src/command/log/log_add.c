@@ -78,6 +78,9 @@ static const sl_option options[] = {
     COLUMN("hours_after", "N", N_("looked at again so many hours after the water, such as 24"),
            SL_WANTS_TEXT),
     COLUMN("blind", N_("WORD"), N_("yes or no: whether the judge knew what was on it"), SL_WANTS_TEXT),
+    COLUMN("uncovered", N_("WORD"),
+           N_("yes or no: whether what the model says of it had been shown; else as the day kept it"),
+           SL_WANTS_TEXT),
     COLUMN("at", N_("TIME"), N_("when it was looked at; else now"), SL_WANTS_TEXT),
     COLUMN("note", N_("WORDS"), N_("what else was seen"), SL_WANTS_LINES),
     COLUMN("replaces", "ID", N_("the reading that this one corrects"), SL_WANTS_TEXT),
@@ -171,6 +174,18 @@ static bool name_zone(sl_log *log, const char *test, char zone[SL_LOG_ZONE], sl_
     return why.code != SL_ERR_NO_MEMORY || sl_fail(error, why.code, why.found, why.wanted);
 }
 
+/* A grade of a swatch of which the day had shown what the model says; of others nobody knows. */
+static bool mark(sl_log *log, sl_log_reading *reading, sl_error *error)
+{
+    bool shown = false;
+    if (reading->said[SL_SAID_GRADE] == SL_NOT_SAID || reading->uncovered != SL_NOT_SAID) {
+        return true;
+    }
+    const bool good = sl_log_shown(log, reading->swatch, &shown, error);
+    reading->uncovered = shown ? 1 : SL_NOT_SAID;
+    return good;
+}
+
 static bool add(sl_log *log, void *self, sl_error *error)
 {
     sl_add_asked *const asked = self;
@@ -178,7 +193,7 @@ static bool add(sl_log *log, void *self, sl_error *error)
     sl_log_test test;
     return sl_log_find(log, said->test[0] != '\0' ? said->test : NULL, &test, error) &&
            find_swatch(log, test.id, said->swatch, said->reading.swatch, error) &&
-           name_zone(log, test.id, said->reading.zone, error) &&
+           name_zone(log, test.id, said->reading.zone, error) && mark(log, &said->reading, error) &&
            sl_log_add_again(log, &said->reading, 1, &asked->n_there, error);
 }
 
@@ -188,6 +203,9 @@ static bool give_receipt(void *self, sl_error *error)
     printf(asked->n_there > 0 ? _("Reading %s is in the log already, and says the same.\n")
                               : _("Reading %s is kept.\n"),
            asked->said.reading.id);
+    if (asked->said.reading.uncovered == 1) {
+        printf("%s\n", _("Its grade is marked: what the model says of that swatch had been shown."));
+    }
     return sl_log_receipt_out(error);
 }
 

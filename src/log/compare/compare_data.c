@@ -331,6 +331,8 @@ SL_FLAT_TABLE(judges_record, JUDGES, sl_agreement, judges);
     SAY(rows, "same_colour_left", paid_record, page, 0, compare->n_paid)                                     \
     SAY(rows, "rates", rates, page, 0, (long)scene->n_zones * scene->n_arms)                                 \
     SAY(rows, "otherwise_than_planned", deviations, compare, 0, compare->n_deviations)                       \
+    SAY(number, "graded", (double)compare->n_graded)                                                         \
+    SAY(number, "graded_uncovered", (double)compare->n_uncovered)                                            \
     SAY(record, "judges", judges_record, &compare->judges, 0)                                                \
     SAY(cautions, SL_ON_OUTCOME | (sl_compare_gummy(compare) > 0 ? SL_ON_LOOK : 0U))
 SL_TABLE(compare_record, COMPARE, sl_compare_page, page);

@@ -189,6 +189,9 @@ static void say_summary(sl_document *document, const sl_compare_page *page)
     }
     sl_compare_unseen_words(page, text, sizeof text);
     sl_document_say(document, "%s", text);
+    if (sl_compare_uncovered_words(page->compare, text, sizeof text)) {
+        sl_document_say(document, "%s", text);
+    }
     if (sl_compare_judges_words(page->compare, text, sizeof text)) {
         sl_document_say(document, "%s", text);
     }

@@ -59,7 +59,8 @@ const sl_kept_column sl_reading_columns[SL_READING_COLUMNS] = {
     TEXT(photo, SL_COLUMN_TEXT),
     TEXT(photo_sha256, SL_COLUMN_HASH),
     TEXT(note, SL_COLUMN_TEXT),
-    TEXT(replaces, SL_COLUMN_UUID)};
+    TEXT(replaces, SL_COLUMN_UUID),
+    {.name = "uncovered", .kind = SL_COLUMN_YES_NO, .offset = offsetof(sl_log_reading, uncovered)}};
 
 int sl_reading_column(const char *name)
 {

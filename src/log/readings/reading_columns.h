@@ -32,7 +32,7 @@ typedef struct sl_kept_column {
     sl_said said;        /* SL_COLUMN_WORD */
 } sl_kept_column;
 
-enum { SL_READING_COLUMNS = 29 };
+enum { SL_READING_COLUMNS = 30 };
 /* Places of some. */
 enum {
     SL_READING_ID = 0,

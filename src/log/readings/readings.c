@@ -63,6 +63,7 @@ sl_log_reading sl_log_reading_begin(void)
     sl_log_reading reading = {.minute = SL_NOT_READ,
                               .hours_after = SL_NOT_READ,
                               .blind = SL_NOT_SAID,
+                              .uncovered = SL_NOT_SAID,
                               .L = SL_NOT_READ,
                               .a = SL_NOT_READ,
                               .b = SL_NOT_READ,

@@ -10,6 +10,7 @@
 #include "log/readings/reading_pull.h"
 #include "log/store/rescue.h"
 #include "log/store/rows.h"
+#include "log/store/tables.h"
 #include "log/store/writer.h"
 
 enum { FIRST = 5 }; /* columns of reading, swatch and test before those of the reading */
@@ -19,14 +20,14 @@ enum { LEFT_OUT_MOST = 1000 };
  * zone is given too, to be left out and told. */
 static sl_statement ask_readings(sl_log *log, const char *test, bool latest, sl_error *error)
 {
-    char names[700], text[1400];
+    char names[700], table[SL_ROWS], text[1400 + SL_ROWS];
     sl_column_names("r.", names, sizeof names);
     snprintf(text, sizeof text,
-             "SELECT r.kept, z.test, s.code, s.arm, s.block, %s FROM reading r LEFT JOIN swatch s ON"
+             "SELECT r.kept, z.test, s.code, s.arm, s.block, %s FROM %s r LEFT JOIN swatch s ON"
              " s.id = r.swatch LEFT JOIN zone z ON z.test = s.test AND z.name = r.zone WHERE r.kept > ?2 AND "
              "(?1 IS NULL OR s.test = ?1 OR s.test IS NULL)%s"
              " ORDER BY r.kept",
-             names,
+             names, sl_rows_of("main", "reading", log->version, table),
              latest ? " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id AND c.kept > r.kept)"
                     : "");
     sl_statement ask = sl_sql(log, text, error);

@@ -37,10 +37,11 @@ typedef struct sl_log_source {
     COLUMN(swatch)                                                                                           \
     COLUMN(zone)                                                                                             \
     COLUMN(minute)                                                                                           \
-    COLUMN(hours_after) COLUMN(judge) COLUMN(blind) COLUMN(at) COLUMN(grade) COLUMN(cotton) COLUMN(feel)     \
-        COLUMN(stretch) COLUMN(outcome) COLUMN(L) COLUMN(a) COLUMN(b) COLUMN(sd_L) COLUMN(sd_a) COLUMN(sd_b) \
-            COLUMN(n) COLUMN(illuminant) COLUMN(observer) COLUMN(geometry) COLUMN(level) COLUMN(tone)        \
-                COLUMN(photo) COLUMN(photo_sha256) COLUMN(note) COLUMN(replaces)
+    COLUMN(hours_after)                                                                                      \
+    COLUMN(judge) COLUMN(blind) COLUMN(at) COLUMN(grade) COLUMN(cotton) COLUMN(feel) COLUMN(stretch)         \
+        COLUMN(outcome) COLUMN(L) COLUMN(a) COLUMN(b) COLUMN(sd_L) COLUMN(sd_a) COLUMN(sd_b) COLUMN(n)       \
+            COLUMN(illuminant) COLUMN(observer) COLUMN(geometry) COLUMN(level) COLUMN(tone) COLUMN(photo)    \
+                COLUMN(photo_sha256) COLUMN(note) COLUMN(replaces) COLUMN(uncovered)
 #define NAMED(name) {.key = #name},
 #define AS_KEPT(name) {.key = #name, .digits = SL_AS_KEPT},
 
@@ -59,8 +60,10 @@ static void say_column(sl_row *row, const sl_kept_column *column, const sl_log_r
             sl_row_number(row, column->name, reading->n);
         }
     } else if (column->kind == SL_COLUMN_YES_NO) {
-        if (reading->blind != SL_NOT_SAID) {
-            sl_row_yes(row, column->name, reading->blind == 1);
+        int said = SL_NOT_SAID;
+        memcpy(&said, (const char *)reading + column->offset, sizeof said);
+        if (said != SL_NOT_SAID) {
+            sl_row_yes(row, column->name, said == 1);
         }
     } else {
         const char *const text = sl_column_text(column, reading, written);
@@ -132,8 +135,9 @@ SL_FLAT_TABLE(swatches, SWATCH, sl_log_source, source);
     COLUMN(swatch)                                                                                           \
     COLUMN(kind)                                                                                             \
     COLUMN(at)                                                                                               \
-    COLUMN(boot_ns) COLUMN(wall_ns) COLUMN(boot_id) COLUMN(reason) COLUMN(about) COLUMN(note) COLUMN(clocks) \
-        COLUMN(remark) COLUMN(speed) COLUMN(late_s) COLUMN(deed) COLUMN(value)
+    COLUMN(boot_ns)                                                                                          \
+    COLUMN(wall_ns) COLUMN(boot_id) COLUMN(reason) COLUMN(about) COLUMN(note) COLUMN(clocks) COLUMN(remark)  \
+        COLUMN(speed) COLUMN(late_s) COLUMN(deed) COLUMN(value)
 enum { EVENT_TEXTS = 12, EVENT_DEED = 14 }; /* from there on: only where it is said */
 
 static void ask_events(sl_log_reader *reader, const char *test)

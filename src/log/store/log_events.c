@@ -41,7 +41,7 @@ static void put_typed(sl_statement *put, const sl_event *event)
         sl_put_null(put);
     }
     put_text_or_null(put, clocks_words[event->clocks]);
-    const bool tick = event->remark >= SL_REMARK_END_LEFTOVERS, deed = event->remark >= SL_REMARK_UNCLEAN;
+    const bool tick = event->remark >= SL_REMARK_SHOWN, deed = event->remark >= SL_REMARK_UNCLEAN;
     put_text_or_null(put, deed ? NULL : sl_remark_word(event->remark));
     put_text_or_null(put, deed && !tick ? sl_remark_word(event->remark) : NULL);
     if (event->remark == SL_REMARK_GRAMS || event->remark == SL_REMARK_ROOM) {
@@ -112,7 +112,7 @@ static sl_remark remark_of_note(const char *note)
     const sl_remark remark = strncmp(note, DONE, sizeof DONE - 1) == 0
                                  ? sl_remark_of_word(note + sizeof DONE - 1)
                                  : SL_REMARK_NONE;
-    return remark >= SL_REMARK_END_LEFTOVERS ? remark : SL_REMARK_NONE;
+    return remark >= SL_REMARK_SHOWN ? remark : SL_REMARK_NONE;
 }
 
 bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
@@ -121,7 +121,7 @@ bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches,
     const char *const swatch =
         event->swatch >= 0 && event->swatch < n_swatches ? swatches[event->swatch].id : NULL;
     char done[SL_LOG_TITLE];
-    if (event->remark >= SL_REMARK_END_LEFTOVERS) {
+    if (event->remark >= SL_REMARK_SHOWN) {
         snprintf(done, sizeof done, DONE "%s", sl_remark_word(event->remark));
         note = done;
     }
@@ -249,6 +249,17 @@ bool sl_log_rehearsal(sl_log *log, const char *test, double *speed, sl_error *er
     *speed = 0.0;
     while (*speed <= 0.0 && sl_next_row(&ask)) {
         *speed = sl_null_at(&ask, 0) ? speed_of_old_note(sl_text_at(&ask, 1)) : sl_real_at(&ask, 0);
+    }
+    return sl_sql_leave(&ask);
+}
+
+bool sl_log_shown(sl_log *log, const char *swatch, bool *shown, sl_error *error)
+{
+    sl_statement ask = sl_sql(log, "SELECT note FROM event WHERE swatch = ? AND kind = 'note'", error);
+    sl_put_text(&ask, swatch);
+    *shown = false;
+    while (!*shown && sl_next_row(&ask)) {
+        *shown = remark_of_note(sl_text_at(&ask, 0)) == SL_REMARK_SHOWN;
     }
     return sl_sql_leave(&ask);
 }

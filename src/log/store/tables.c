@@ -199,9 +199,19 @@ static bool to_version_5(sl_log *log, sl_error *error)
 #undef ADDED
 }
 
+/* Whether what the model says had been shown before the grade; null: not known. */
+#define READING_OF_VERSION_6(COLUMN) COLUMN(uncovered, "INTEGER CHECK (uncovered = 0 OR uncovered = 1)")
+
+static bool to_version_6(sl_log *log, sl_error *error)
+{
+#define ADDED(name, kind) "ALTER TABLE reading ADD COLUMN " #name " " kind ";"
+    return sl_sql_run(log, READING_OF_VERSION_6(ADDED), error);
+#undef ADDED
+}
+
 /* to_version[v] makes version v + 1 out of v. */
 static bool (*const to_version[SL_LOG_VERSION])(sl_log *log, sl_error *error) = {
-    to_version_1, to_version_2, to_version_3, to_version_4, to_version_5};
+    to_version_1, to_version_2, to_version_3, to_version_4, to_version_5, to_version_6};
 
 int sl_column_since(const char *name)
 {
@@ -209,14 +219,16 @@ int sl_column_since(const char *name)
     const bool third = false EVENT_OF_VERSION_3(IS_IT);
     const bool fourth = false EVENT_OF_VERSION_4(IS_IT);
     const bool fifth = false TEST_OF_VERSION_5(IS_IT);
+    const bool sixth = false READING_OF_VERSION_6(IS_IT);
 #undef IS_IT
-    return fifth ? 5 : fourth ? 4 : third ? 3 : strcmp(name, "ladder_min") == 0 ? 2 : 1;
+    return sixth ? 6 : fifth ? 5 : fourth ? 4 : third ? 3 : strcmp(name, "ladder_min") == 0 ? 2 : 1;
 }
 
 const char *sl_rows_of(const char *base, const char *table, int version, char text[SL_ROWS])
 {
 #define LACKING(name, kind) ", NULL AS " #name
-    const char *const lacking = version < 5 && strcmp(table, "test") == 0     ? TEST_OF_VERSION_5(LACKING)
+    const char *const lacking = version < 6 && strcmp(table, "reading") == 0  ? READING_OF_VERSION_6(LACKING)
+                                : version < 5 && strcmp(table, "test") == 0   ? TEST_OF_VERSION_5(LACKING)
                                 : version < 2 && strcmp(table, "swatch") == 0 ? ", '' AS ladder_min"
                                 : strcmp(table, "event") != 0                 ? NULL
                                 : version < 3 ? EVENT_OF_VERSION_3(LACKING) EVENT_OF_VERSION_4(LACKING)

@@ -324,6 +324,7 @@ const char *sl_day_remark(sl_remark remark)
         [SL_REMARK_EMPTIED] = N_("its leftover was emptied"),
         [SL_REMARK_GRAMS] = N_("its bowl was weighed"),
         [SL_REMARK_ROOM] = N_("the room was measured"),
+        [SL_REMARK_SHOWN] = N_("what the model says of it was shown"),
         [SL_REMARK_END_LEFTOVERS] = N_("leftovers stand open or are emptied, none is closed"),
         [SL_REMARK_END_BENCH] = N_("the bench is wiped, with a wet cloth"),
         [SL_REMARK_END_POWDER] = N_("the powder is closed and dry"),

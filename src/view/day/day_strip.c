@@ -154,7 +154,9 @@ static const char *why_no_model(const sl_day_screen *screen)
 {
     const sl_day_desk *const desk = screen->desk;
     return sl_day_blind(&desk->day) ? _("The model's strip and the name are covered. B shows the name.")
-           : sl_day_covers(&desk->day, desk->day.chosen) ? sl_day_cover_words()
+           : !sl_day_may_show(&desk->day, desk->day.chosen) ? sl_day_cover_words()
+           : sl_day_covers(&desk->day, desk->day.chosen) ? _("What the model says of this one is covered. P "
+                                                             "shows it, and the log keeps that it was shown.")
            : desk->model.timeline == NULL                ? _("The model says nothing today.")
            : desk->arm_at[desk->day.chosen] < 0          ? _("The scene in the log has no such strip.")
                                                          : NULL;
