@@ -11,6 +11,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "base/memory.h"
 #include "log/several/several.h"
 #include "log/store/sql.h"
 #include "unit/suite.h"
@@ -125,6 +126,57 @@ START_TEST(lots_stand_together_unasked_or_apart_when_asked_for_or_are_not_named)
 }
 END_TEST
 
+static void parted_anew(sl_several *several)
+{
+    for (int g = 0; g < several->n_groups; g++) {
+        for (int z = 0; z < several->group[g].n_zones; z++) {
+            sl_pool_free(several->group[g].pool[z]);
+        }
+        sl_free(several->group[g].place);
+        sl_free(several->group[g].predicted);
+        sl_free(several->group[g].before);
+    }
+    sl_free(several->group);
+    several->n_groups = 0;
+    ck_assert(sl_several_parted(several, NULL));
+}
+
+static void ck_last(sl_several *several, sl_apart_kind kind, const char *what)
+{
+    parted_anew(several);
+    ck_assert_int_eq(several->n_groups, 3);
+    ck_assert_int_eq(several->group[2].n_tests, 1);
+    ck_assert_int_eq(several->group[2].apart.kind, kind);
+    ck_assert_str_eq(several->group[2].apart.what, what);
+}
+
+START_TEST(another_mix_hair_dye_or_label_stands_among_the_same_or_is_not_named)
+{
+    sl_several *const several = reads(&whole_year);
+    sl_scene *const scene = several->test[SL_SCHOOL_TESTS - 1].seen->scene;
+    const int arm = sl_scene_arm(scene, "powder + 3 %");
+    sl_step *const lies = &scene->arms[arm].steps[0];
+    lies->duration_min += 5.0;
+    ck_last(several, SL_APART_STRIP, "powder + 3 %");
+    lies->duration_min -= 5.0;
+    scene->mixes[lies->mix].ph.value += 0.2;
+    ck_last(several, SL_APART_STRIP, "powder + 3 %");
+    scene->mixes[lies->mix].ph.value -= 0.2;
+    scene->zones[5].recipe.strength[0] += 1.0;
+    ck_last(several, SL_APART_ZONE, "blue");
+    scene->zones[5].recipe.strength[0] -= 1.0;
+    scene->mixes[lies->mix].label_max_min = 20.0;
+    ck_last(several, SL_APART_LABEL, "powder + 3 %");
+    ck_assert_double_eq_tol(several->group[2].apart.label_min, 20.0, 1e-12);
+    scene->mixes[lies->mix].label_max_min = 0.0;
+    for (int a = 0; a < scene->n_arms; a++) {
+        scene->arms[a].name = "another";
+    }
+    ck_last(several, SL_APART_NOTHING, "");
+    sl_several_free(several);
+}
+END_TEST
+
 START_TEST(a_rehearsal_or_somebodys_hair_stands_among_tests)
 {
     sl_log *log = NULL;
@@ -170,6 +222,7 @@ ADD(a_school_is_told_what_is_not_so)
 CASE("which tests")
 FIXTURE(begin, end)
 ADD(lots_stand_together_unasked_or_apart_when_asked_for_or_are_not_named)
+ADD(another_mix_hair_dye_or_label_stands_among_the_same_or_is_not_named)
 ADD(a_rehearsal_or_somebodys_hair_stands_among_tests)
 ADD(a_test_that_is_not_there_is_left_out_in_silence)
 END_SUITE

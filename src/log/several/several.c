@@ -25,7 +25,8 @@ typedef struct sl_several_reading {
     sl_several *several;
     bool folder;
     int today;
-    bool *found; /* [n_tests] of those that were asked for by name */
+    bool *found; /* [n_tests] of those that were asked for by name, and behind them whether any is of the
+                    scene */
 } sl_several_reading;
 
 static bool is_asked(sl_several_reading *reading, const sl_log_test *test)
@@ -38,7 +39,9 @@ static bool is_asked(sl_several_reading *reading, const sl_log_test *test)
             meant = reading->found[i] = true;
         }
     }
-    if (!meant || (asked->scene && strcmp(asked->scene, test->scene_name) != 0)) {
+    const bool of_scene = !asked->scene || strcmp(asked->scene, test->scene_name) == 0;
+    reading->found[asked->n_tests] = reading->found[asked->n_tests] || of_scene;
+    if (!meant || !of_scene) {
         return false;
     }
     char made[11];
@@ -210,7 +213,9 @@ static bool all_found(const sl_several_reading *reading, sl_error *error)
                            _("no test of these logs has an id that begins so: slowlift log list shows them"));
         }
     }
-    return true;
+    return !asked->scene || reading->found[asked->n_tests] ||
+           sl_fail(error, SL_ERR_MISSING_REFERENCE, asked->scene,
+                   _("no test of these logs is of a scene of that name: slowlift log show has their names"));
 }
 
 bool sl_several_read(sl_several **several, const sl_several_asked *asked, sl_error *error)

@@ -65,10 +65,10 @@ typedef struct sl_several_group {
     sl_apart across;               /* what was put together because it was asked for */
     int n_lots_unsaid;             /* tests whose bowls say no lot */
     sl_pooled *pool[SL_MAX_ZONES]; /* NULL: nothing was seen there, or there is one test alone */
-    bool graded[SL_MAX_ZONES];     /* by grades in any test */
-    int *place;                    /* [zone][strip]; 0: not seen */
-    double *predicted;             /* [zone][strip] by the model, of the first test that has the strip */
-    bool *before;                  /* [zone][strip][strip] */
+    bool graded[SL_MAX_ZONES], read[SL_MAX_ZONES]; /* by grades, by an instrument in any test */
+    int *place;                                    /* [zone][strip]; 0: not seen */
+    double *predicted; /* [zone][strip] by the model, of the first test that has the strip */
+    bool *before;      /* [zone][strip][strip] */
     int comparisons;
     double even_below;
 } sl_several_group;

@@ -148,11 +148,10 @@ static bool join(const sl_several *several, sl_several_group *group, int test, s
     return true;
 }
 
-/* What only a label or a lot keeps apart lies nearer than what does not compare the same. */
-static bool nearer(const sl_apart *one, const sl_apart *other)
+/* What only a label or a lot keeps apart lies nearest, what has no name in common furthest. */
+static int nearness(sl_apart_kind kind)
 {
-    return other->kind == SL_APART_NOT || (one->kind >= SL_APART_LABEL && other->kind < SL_APART_LABEL) ||
-           (one->kind > SL_APART_NOTHING && other->kind == SL_APART_NOTHING);
+    return kind >= SL_APART_LABEL ? 3 : kind > SL_APART_NOTHING ? 2 : (int)kind;
 }
 
 bool sl_several_parted(sl_several *several, sl_error *error)
@@ -171,7 +170,7 @@ bool sl_several_parted(sl_several *several, sl_error *error)
                 break;
             }
             const sl_apart *const why = hard.kind != SL_APART_NOT ? &hard : &soft;
-            nearest = nearer(why, &nearest) ? *why : nearest;
+            nearest = nearness(why->kind) >= nearness(nearest.kind) ? *why : nearest;
         }
         if (g == several->n_groups) {
             several->group[several->n_groups++].apart = nearest;

@@ -30,7 +30,10 @@ static void take_zone(sl_pooling_work *with, sl_several_group *group, int zone, 
     for (int i = 0; n > 0 && i < group->n_strips; i++) {
         blocks->least_sd[i] = sl_compare_least_sd(seen, of, blocks->mean[i]);
     }
-    group->graded[zone] = group->graded[zone] || (n > 0 && seen->basis[of] == SL_BASIS_GRADE);
+    if (n > 0) {
+        bool *const by = seen->basis[of] == SL_BASIS_GRADE ? group->graded : group->read;
+        by[zone] = true;
+    }
 }
 
 static void take_tests(sl_pooling_work *with, const sl_several *several, sl_several_group *group, int number)

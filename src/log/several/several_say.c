@@ -166,6 +166,12 @@ static void say_zone(sl_document *document, const sl_several *several, const sl_
     }
     spread_words(pool, text, sizeof text);
     sl_document_say(document, "%s", text);
+    if (group->graded[zone] && group->read[zone]) {
+        sl_document_say(
+            document, "%s",
+            _("Some of these tests were graded, others read by an instrument: each counts by what its own "
+              "scatter bears out."));
+    }
 }
 
 static void say_together(sl_document *document, const sl_several *several, const sl_several_group *group)
@@ -327,7 +333,9 @@ void sl_several_say(sl_document *document, const void *of, sl_error *error)
             _("Each number is a mean over tests like these; in brackets its 95 % interval, with what "
               "differs from test to test and the scatter of swatches. A strip comes before another where "
               "luck alone would tell any such, in all colours together, in fewer than 5 of 100 such "
-              "comparisons; else they are even. What swatches did says nothing about a person's hair."));
+              "comparisons; else they are even. Swatches that were rinsed off their times count as they "
+              "were: the page of each test tells of them. What swatches did says nothing about a "
+              "person's hair."));
         sl_document_heading(document, _("Of the model"));
     }
     sl_document_end(document, SL_ON_OUTCOME);
