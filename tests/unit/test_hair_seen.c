@@ -206,8 +206,41 @@ START_TEST(hair_that_clearly_paid_is_not_told_or_the_caution_does_not_stand)
 }
 END_TEST
 
+/* What is asked of colours is nothing to hair. */
+START_TEST(a_floor_of_colours_hides_hair)
+{
+    sl_log_test test;
+    for (int i = 0; i < made.n; i++) {
+        level(i, SL_NOT_READ, strcmp(made.swatches[i].arm, "powder + 6 %") == 0 ? 9.0 : 5.0);
+    }
+    ck_assert(sl_log_find(made.log, made.test, &test, NULL));
+    ck_assert(sl_compare_read(&compare, made.log, &test, 0.9, NULL));
+    ck_assert(sl_hair_before(compare, 0, named_arm(compare->scene, "untreated"),
+                             named_arm(compare->scene, "powder + 6 %")));
+}
+END_TEST
+
 /* ---- the same colour left
  * --------------------------------------------------------------------------------------------- */
+
+/* Beside somebody's strand the model is silent: it does not say that a strip never gets there, either. */
+START_TEST(of_a_person_s_strand_the_model_says_where_strips_get)
+{
+    for (int block = 0; block < 3; block++) {
+        for (int i = 0; i < 2; i++) {
+            const int one = swatch(i == 0 ? "powder + 6 %" : "powder + 3 %", block);
+            see(one, SL_WIPE_HALF);
+            level(one, SL_NOT_READ, 8.0 - 2.0 * i);
+        }
+    }
+    log_made_strand(&made);
+    read_compare();
+    put_page();
+    says("had lifted its hair more than");
+    says_not("The model expects");
+    says_not("By the model");
+}
+END_TEST
 
 /* Between (0.8, 1) and (0.25, 3) at 0.5: 3 - 2 ln(0.5/0.25)/ln(0.8/0.25) = 1.80816. */
 START_TEST(hair_at_a_colour_left_is_not_that_of_a_hand_or_goes_beyond_what_was_seen)
@@ -285,6 +318,9 @@ START_TEST(equal_hair_is_told_apart)
     put_page();
     says("No strip is told from another by: level, stretch, wet feel.");
     says("At the same colour left no strip is told to have lifted its hair more: red.");
+    says("was alike, level: 0 (");
+    says_not("its hair more than");
+    says_not("root");
     says_not("No colour was looked at");
 }
 END_TEST
@@ -361,6 +397,8 @@ ADD(two_words_for_one_swatch_are_two_swatches_or_the_better)
 ADD(a_look_on_the_way_counts_at_the_end_or_not_at_its_minute)
 ADD(words_are_ordered_by_what_a_step_is_worth)
 ADD(hair_that_clearly_paid_is_not_told_or_the_caution_does_not_stand)
+ADD(a_floor_of_colours_hides_hair)
+ADD(of_a_person_s_strand_the_model_says_where_strips_get)
 ADD(hair_at_a_colour_left_is_not_that_of_a_hand_or_goes_beyond_what_was_seen)
 ADD(what_was_paid_at_half_left_is_not_that_of_a_hand)
 ADD(one_swatch_tells_an_order_or_says_nothing)

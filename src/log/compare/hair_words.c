@@ -99,36 +99,52 @@ static bool model_apart(const sl_seen_paid *paid, double *apart)
     return paid->model[paid->fast] > SL_NOT_READ && paid->model[paid->slow] > SL_NOT_READ;
 }
 
+static void model_words(const sl_compare *compare, const sl_seen_paid *paid, bool turned, char *text,
+                        size_t size)
+{
+    char number[24];
+    double model = 0.0;
+    if (model_apart(paid, &model)) {
+        sl_short_number(turned ? -model : model, 1, number, sizeof number);
+        sl_append_item(text, size, " ", _("The model expects %s."), number);
+    } else if (sl_timeline_predicted(compare->timeline, paid->fast) &&
+               sl_timeline_predicted(compare->timeline, paid->slow)) {
+        sl_append_item(text, size, " ", "%s", _("By the model no more than one of them gets there."));
+    }
+}
+
 /* Whose hair paid more than whose, by how much, and what the model expects. */
 static void paid_words(const sl_compare *compare, int at, char *text, size_t size)
 {
     const sl_seen_paid *const paid = &compare->paid[at];
     const sl_seen_hair *const hair = &compare->hair[paid->hair];
     const char *const zone = sl_zone_title(&compare->scene->zones[paid->zone]);
-    double half = 0.0, model = 0.0;
+    double half = 0.0;
     const double by = sl_paid_apart(paid, paid->slow, &half);
     const char *const more_of = arm_title(compare, by < 0.0 ? paid->slow : paid->fast);
     const char *const less_of = arm_title(compare, by < 0.0 ? paid->fast : paid->slow);
     char left[16], apart[80];
     sl_percent(paid->left, left, sizeof left);
     range_words(fabs(by), half, apart, sizeof apart);
-    snprintf(
-        text, size,
-        hair->measure == SL_HAIR_STRETCH
-            ? _("With %s %% of %s left, hair of \"%s\" stretched worse than that of \"%s\", by %s steps.")
-        : hair->measure == SL_HAIR_FEEL
-            ? _("With %s %% of %s left, hair of \"%s\" felt worse than that of \"%s\", by %s steps.")
-        : hair->measure == SL_HAIR_LEVEL
-            ? _("With %s %% of %s left, \"%s\" had lifted its hair more than \"%s\", by %s levels.")
-        : hair->since_start
-            ? _("With %s %% of %s left, \"%s\" had moved its base more than \"%s\", by a ΔE*ab of %s.")
-            : _("With %s %% of %s left, hair of \"%s\" was lighter than that of \"%s\", by an L* of %s."),
-        left, zone, more_of, less_of, apart);
-    if (!sl_hair_in_words(hair->measure) && model_apart(paid, &model)) {
-        sl_short_number(by < 0.0 ? -model : model, 1, apart, sizeof apart);
-        sl_append_item(text, size, " ", _("The model expects %s."), apart);
-    } else if (!sl_hair_in_words(hair->measure)) {
-        sl_append_item(text, size, " ", "%s", _("By the model no more than one of them gets there."));
+    if (fabs(by) < 0.05) { /* told as 0 */
+        snprintf(text, size, _("With %s %% of %s left, hair of \"%s\" and \"%s\" was alike, %s: %s apart."),
+                 left, zone, more_of, less_of, measure_title(hair), apart);
+    } else {
+        snprintf(
+            text, size,
+            hair->measure == SL_HAIR_STRETCH
+                ? _("With %s %% of %s left, hair of \"%s\" stretched worse than that of \"%s\", by %s steps.")
+            : hair->measure == SL_HAIR_FEEL
+                ? _("With %s %% of %s left, hair of \"%s\" felt worse than that of \"%s\", by %s steps.")
+            : hair->measure == SL_HAIR_LEVEL
+                ? _("With %s %% of %s left, \"%s\" had lifted its hair more than \"%s\", by %s levels.")
+            : hair->since_start
+                ? _("With %s %% of %s left, \"%s\" had moved its base more than \"%s\", by a ΔE*ab of %s.")
+                : _("With %s %% of %s left, hair of \"%s\" was lighter than that of \"%s\", by an L* of %s."),
+            left, zone, more_of, less_of, apart);
+    }
+    if (!sl_hair_in_words(hair->measure)) {
+        model_words(compare, paid, by < 0.0, text, size);
     }
 }
 
@@ -154,7 +170,8 @@ static void say_paid(sl_document *document, const sl_compare_page *page)
             (is_its_base(compare, i) || sl_hair_in_words(compare->hair[compare->paid[i].hair].measure))) {
             paid_words(compare, i, text, sizeof text);
             sl_document_say(document, "%s", text);
-        } else if (shows_paid(page, i) && is_its_base(compare, i)) {
+        } else if (shows_paid(page, i) && is_its_base(compare, i) &&
+                   sl_compare_shows(compare, compare->paid[i].zone)) {
             sl_append_item(zones[untold_of(&compare->paid[i])], NAMES, ", ", "%s",
                            sl_zone_title(&compare->scene->zones[compare->paid[i].zone]));
         }
