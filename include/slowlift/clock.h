@@ -183,10 +183,13 @@ typedef enum sl_swatch_stage { SL_STAGE_WAITING, SL_STAGE_ON_HAIR, SL_STAGE_RINS
 /* What has happened to it. Between two applications it waits again. */
 typedef struct sl_bench_state {
     sl_swatch_stage stage;
-    int round;                      /* the application that all below is about */
-    int n_lain;                     /* applications that were rinsed */
-    double lain_s[SL_BENCH_ROUNDS]; /* [n_lain] from contact to first water */
-    bool over_label;                /* one of them lay longer than its label allows */
+    int round;                                               /* the application that all below is about */
+    int n_lain;                                              /* applications that were rinsed */
+    double lain_s[SL_BENCH_ROUNDS];                          /* [n_lain] from contact to first water */
+    double age_s[SL_BENCH_ROUNDS], after_s[SL_BENCH_ROUNDS]; /* [round + 1] of its mix at contact, -1 where
+                                                                nobody wrote the mixing down; from the water
+                                                                before, 0 of the first */
+    bool over_label; /* one of them lay longer than its label allows */
     bool mixed, stopped;
     bool doubted;            /* its contact was undone, and nobody has said yet that the hair is clean */
     bool left_open, emptied; /* what was left in its bowl */

@@ -49,15 +49,17 @@ typedef struct sl_seen_bench {
     bool on, rinsed; /* contact, first water are known */
     double dwell_s;  /* contact to first water; under all its mixes together */
     int n_lain;
-    double lain_s[SL_BENCH_ROUNDS];        /* [n_lain] under each of them */
-    bool mixed;                            /* its mixing is known */
-    double mix_age_s, planned_age_s;       /* of the last mix, at contact */
-    bool over_label;                       /* lay longer than its label's time */
-    int n_pieces;                          /* of a ladder that were cut off */
-    int piece_s[SL_BENCH_LOOKS];           /* [n_pieces] when, from contact */
-    bool clocks_differ;                    /* two clocks disagreed; the longer time was taken */
-    double to_planned[SL_MAX_ZONES];       /* model's share left at the planned dwell over that at the
-                                              dwell it had; 1 where the model says nothing */
+    double lain_s[SL_BENCH_ROUNDS];   /* [n_lain] under each of them */
+    double older_s[SL_BENCH_ROUNDS];  /* [n_lain] at contact than planned; 0 where nobody wrote it down */
+    double longer_s[SL_BENCH_ROUNDS]; /* [n_lain] than planned between the water before and its contact */
+    bool mixed;                       /* its mixing is known */
+    double mix_age_s, planned_age_s;  /* of the last mix, at contact */
+    bool over_label;                  /* lay longer than its label's time */
+    int n_pieces;                     /* of a ladder that were cut off */
+    int piece_s[SL_BENCH_LOOKS];      /* [n_pieces] when, from contact */
+    bool clocks_differ;               /* two clocks disagreed; the longer time was taken */
+    double to_planned[SL_MAX_ZONES];  /* model's share left as planned over that with the times that it
+                                         lay, rested and its mixes had; 1 where the model says nothing */
     double piece_to_planned[SL_MAX_ZONES]; /* the same of the piece whose minute is ranked: the model's share
                                               left when it is rinsed at that minute over that at the one
                                               at which it was cut off */
@@ -116,6 +118,7 @@ typedef enum sl_deviation_kind {
     SL_DEVIATION_LATE,
     SL_DEVIATION_EARLY,
     SL_DEVIATION_MIX_AGE,
+    SL_DEVIATION_REST, /* between two applications */
     SL_DEVIATION_LABEL,
     SL_DEVIATION_STOPPED,
     SL_DEVIATION_CLOCKS,
@@ -130,8 +133,9 @@ typedef struct sl_deviation {
     int swatch;              /* -1: of the whole test */
     double seconds;          /* off the plan */
     int piece_min;           /* SL_DEVIATION_PIECE: which */
+    int application;         /* from 0: SL_DEVIATION_MIX_AGE, SL_DEVIATION_REST: whose */
     int zone;                /* where that changed most, by the model; -1 */
-    double factor;           /* share left there at the planned dwell over that at the real one */
+    double factor;           /* share left there as planned over that with this one thing as it was */
     sl_stop_reason reason;   /* SL_DEVIATION_STOPPED */
     sl_remark remark;        /* SL_DEVIATION_NOTE without words of its own */
     char note[SL_LOG_TITLE]; /* SL_DEVIATION_NOTE; SL_DEVIATION_LOTS: which */
@@ -182,8 +186,8 @@ typedef struct sl_compare {
     } scatter[SL_MAX_ZONES];
     sl_agreement judges;
     long n_graded, n_uncovered; /* readings with a grade; given after the model's word on it was shown */
-    double asked_floor; /* share; -1: not asked */
-    int at_min;         /* the whole minute that is ranked; -1: the end */
+    double asked_floor;         /* share; -1: not asked */
+    int at_min;                 /* the whole minute that is ranked; -1: the end */
 } sl_compare;
 
 /* Repeats below this many degrees of freedom do not make a noise floor (assumed). */

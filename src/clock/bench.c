@@ -177,6 +177,10 @@ static void happen_to(sl_bench *bench, const sl_event *event)
         if (state->stage == SL_STAGE_WAITING) {
             state->stage = SL_STAGE_ON_HAIR;
             state->contact = event->at;
+            state->age_s[state->round] =
+                state->mixed ? sl_elapsed_between(&state->mixed_at, &event->at).seconds : -1.0;
+            state->after_s[state->round] =
+                state->round > 0 ? sl_elapsed_between(&state->water, &event->at).seconds : 0.0;
             state->n_looks = state->n_felt = 0;
             state->doubted = state->left_open = state->emptied = false;
         }

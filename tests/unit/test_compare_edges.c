@@ -157,8 +157,66 @@ START_TEST(a_time_after_a_shampoo_is_not_made_equal_by_first_order)
 }
 END_TEST
 
+/* What a mix as old, or a wait as long, leaves is that of a scene in which it is planned so, and in nothing
+ * else. */
+static double planned_in(const char *first_age, const char *second_age, const char *rest)
+{
+    char text[2000], arms[600];
+    snprintf(arms, sizeof arms,
+             "arms:\n  - name: twice\n    steps:\n"
+             "      - {apply: powder-6, dwell: 10 min, mix_age: %s min}\n"
+             "      - rinse: 1 min\n      - rest: %s min\n"
+             "      - {apply: powder-6, dwell: 15 min, hair: damp, mix_age: %s min}\n      - rinse: 2 min\n",
+             first_age, rest, second_age);
+    const char *const whole = SCENE("");
+    const char *const end = strstr(whole, "arms:\n");
+    snprintf(text, sizeof text, "%.*s%s", (int)(end - whole), whole, arms);
+    double left[SL_MAX_ZONES];
+    log_made_begin_text(&made, text, NULL, 0);
+    read_compare();
+    ck_assert(sl_model_planned(compare->scene, 0, left, NULL));
+    return left[0];
+}
+
+START_TEST(an_older_mix_or_a_longer_wait_is_not_made_equal_by_the_model)
+{
+    static const struct {
+        const char *first_age, *second_age, *rest;
+        int older_s[2], longer_s;
+        sl_deviation_kind kind;
+        int application;
+    } cases[] = {{"21", "1", "10", {1200, 0}, 0, SL_DEVIATION_MIX_AGE, 0},
+                 {"1", "31", "10", {0, 1800}, 0, SL_DEVIATION_MIX_AGE, 1},
+                 {"1", "1", "40", {0, 0}, 1800, SL_DEVIATION_REST, 1},
+                 {"1", "1", "4", {0, 0}, -360, SL_DEVIATION_REST, 1}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const double had = planned_in(cases[i].first_age, cases[i].second_age, cases[i].rest);
+        end();
+        const double planned = planned_in("1", "1", "10");
+        const int second = 4000 + 600 + 60 + 600 + cases[i].longer_s;
+        log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+        log_made_happens(&made, SL_EVENT_MIXED, 0, 4000 - 60 - cases[i].older_s[0], NULL);
+        log_made_happens(&made, SL_EVENT_APPLIED, 0, 4000, NULL);
+        log_made_happens(&made, SL_EVENT_RINSED, 0, 4000 + 600, NULL);
+        log_made_happens(&made, SL_EVENT_MIXED, 0, second - 60 - cases[i].older_s[1], NULL);
+        log_made_happens(&made, SL_EVENT_APPLIED, 0, second, NULL);
+        log_made_happens(&made, SL_EVENT_RINSED, 0, second + 900, NULL);
+        see(0, SL_WIPE_HALF);
+        read_compare();
+        ck_assert_msg(fabs(planned / had - 1.0) > 1e-3, "%zu: %g", i, planned / had);
+        ck_assert_double_eq_tol(compare->bench[0].to_planned[0], planned / had, 1e-6);
+        ck_assert_int_eq(compare->n_deviations, 1);
+        const sl_deviation *const told = &compare->deviations[0];
+        ck_assert_int_eq(told->kind, cases[i].kind);
+        ck_assert_int_eq(told->application, cases[i].application);
+        ck_assert_double_eq_tol(told->factor, planned / had, 1e-6);
+        end();
+    }
+}
+END_TEST
+
 /* A ladder has the first application alone: pieces after 5 and 10 min, the rest after 20. The end, rinsed ten
- * minutes late, is not made equal by two applications. */
+ * minutes late, is made equal by that one alone. */
 START_TEST(a_ladder_of_an_arm_with_two_applications_is_of_both)
 {
     log_made_begin_text(&made, SCENE(WATER("twice", APPLY("20") "      - rest: 10 min\n" APPLY("20"))), rungs,
@@ -171,7 +229,8 @@ START_TEST(a_ladder_of_an_arm_with_two_applications_is_of_both)
     read_compare();
     ck_assert_int_eq(made.swatches[swatch].bench.dwell_s, 1200);
     ck_assert_double_eq_tol(at("twice")->predicted, of_water(20.0, 0), 1e-7);
-    ck_assert_double_eq_tol(at("twice")->at_planned[SL_BASIS_GRADE].mean, 0.5, 1e-12);
+    ck_assert_double_eq_tol(at("twice")->at_planned[SL_BASIS_GRADE].mean,
+                            0.5 * of_water(20.0, 0) / of_water(30.0, 0), 1e-7);
     rank_at(5);
     ck_assert_double_eq_tol(at("twice")->predicted, of_water(5.0, 0), 1e-7);
     end();
@@ -591,6 +650,7 @@ ADD(the_model_says_something_of_a_mix_that_it_does_not_know)
 ADD(the_model_speaks_of_a_minute_that_lies_past_the_end_of_the_scene)
 ADD(the_model_s_end_is_the_scene_s_where_a_label_ended_it)
 ADD(a_time_after_a_shampoo_is_not_made_equal_by_first_order)
+ADD(an_older_mix_or_a_longer_wait_is_not_made_equal_by_the_model)
 ADD(a_ladder_of_an_arm_with_two_applications_is_of_both)
 ADD(clocks_that_disagree_are_not_told_or_the_shorter_time_is_taken)
 CASE("rows of others")

@@ -73,10 +73,10 @@ START_TEST(each_thing_that_went_otherwise_has_a_sentence)
         {{.kind = SL_DEVIATION_LATE, .seconds = 90.0, .zone = -1}, "HP5 was rinsed late by 1:30 min."},
         {{.kind = SL_DEVIATION_EARLY, .seconds = -120.0, .zone = -1}, "HP5 was rinsed early by 2 min."},
         {{.kind = SL_DEVIATION_LATE, .seconds = 120.0, .zone = red, .factor = 1.3},
-         "HP5 was rinsed late by 2 min. By the model the planned time would have left 1.3 times as much in "
+         "HP5 was rinsed late by 2 min. By the model what was planned would have left 1.3 times as much in "
          "red."},
         {{.kind = SL_DEVIATION_EARLY, .seconds = -120.0, .zone = red, .factor = 0.8749},
-         "HP5 was rinsed early by 2 min. By the model the planned time would have left 0.87 times as much in "
+         "HP5 was rinsed early by 2 min. By the model what was planned would have left 0.87 times as much in "
          "red."},
         {{.kind = SL_DEVIATION_MIX_AGE, .seconds = 300.0, .zone = -1},
          "HP5: the mix was 5 min older at contact than planned."},
@@ -193,8 +193,9 @@ END_TEST
 
 START_TEST(times_that_were_off_are_counted_and_what_they_change_is_named)
 {
-    static sl_deviation two[3] = {
-        {.kind = SL_DEVIATION_LATE}, {.kind = SL_DEVIATION_EARLY}, {.kind = SL_DEVIATION_MIX_AGE}};
+    static sl_deviation two[3] = {{.kind = SL_DEVIATION_LATE, .swatch = 0},
+                                  {.kind = SL_DEVIATION_EARLY, .swatch = 1},
+                                  {.kind = SL_DEVIATION_MIX_AGE, .swatch = 1}};
     sl_compare_page page = {.compare = compare, .only = -1};
     sl_deviation *const kept = compare->deviations;
     const int n = compare->n_deviations;
@@ -203,17 +204,18 @@ START_TEST(times_that_were_off_are_counted_and_what_they_change_is_named)
     observation(2, 3, 0.3, 0.1, 1);
     observation(3, 3, 0.6, 0.1, 2);
     sl_compare_handling_words(&page, text, sizeof text);
-    says("No swatch is known to have been rinsed off its time.");
+    says("No swatch is known to have gone off its plan in time, mix or wait.");
     compare->n_deviations = 1;
     sl_compare_handling_words(&page, text, sizeof text);
-    says("1 swatch was rinsed off its time; made equal by the model, the first places stay.");
+    says("1 swatch went off its plan in time, mix or wait; made equal by the model, the first places stay.");
     compare->n_deviations = 2;
     arm_of(3)->place_at_planned = 1;
     sl_compare_handling_words(&page, text, sizeof text);
-    says("2 swatches were rinsed off their times; made equal by the model, the first place changes in red.");
-    compare->n_deviations = 3; /* an old mix is no time */
+    says("2 swatches went off their plans in time, mix or wait; made equal by the model, the first place "
+         "changes in red.");
+    compare->n_deviations = 3; /* an old mix of the second, which counts once */
     sl_compare_handling_words(&page, text, sizeof text);
-    holds("2 swatches were rinsed off their times;");
+    holds("2 swatches went off their plans in time, mix or wait;");
     page.only = red == 0 ? 1 : 0; /* of another zone nothing is shown */
     sl_compare_handling_words(&page, text, sizeof text);
     holds("the first places stay.");
@@ -417,7 +419,7 @@ START_TEST(a_page_of_a_minute_holds_what_belongs_to_the_end)
     arm_of(2)->later = (sl_seen_mean){.n = 1, .mean = 0.1, .sd = -1.0, .half = -1.0};
     put_page(&page);
     row_stands(2, "30 % (20-40)", "35 % (30-40)", "25 %", "3");
-    stands("No swatch is known to have been rinsed off its time.", 1);
+    stands("No swatch is known to have gone off its plan in time, mix or wait.", 1);
     stands("Looked at again after hours: +10 points of 100", 1);
     stands("At planned time: what was seen", 1);
     compare->at_min = 10;

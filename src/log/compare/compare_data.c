@@ -11,6 +11,7 @@ static const char *const basis_words[SL_BASES] = {[SL_BASIS_GRADE] = "grade", [S
 static const char *const deviation_words[] = {[SL_DEVIATION_LATE] = "late",
                                               [SL_DEVIATION_EARLY] = "early",
                                               [SL_DEVIATION_MIX_AGE] = "mix_age",
+                                              [SL_DEVIATION_REST] = "rest",
                                               [SL_DEVIATION_LABEL] = "over_label",
                                               [SL_DEVIATION_STOPPED] = "stopped",
                                               [SL_DEVIATION_CLOCKS] = "clocks",

@@ -193,7 +193,7 @@ static void add_effect(const sl_compare *compare, const sl_deviation *deviation,
     if (deviation->zone >= 0) {
         sl_short_number(deviation->factor, 2, number, sizeof number);
         sl_append_item(text, size, " ",
-                       _("By the model the planned time would have left %s times as much in %s."), number,
+                       _("By the model what was planned would have left %s times as much in %s."), number,
                        sl_zone_title(&compare->scene->zones[deviation->zone]));
     }
 }
@@ -217,6 +217,14 @@ void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation
                  deviation->seconds > 0.0 ? _("%s: the mix was %s min older at contact than planned.")
                                           : _("%s: the mix was %s min fresher at contact than planned."),
                  code, minutes);
+        add_effect(compare, deviation, text, size);
+        return;
+    case SL_DEVIATION_REST:
+        snprintf(text, size,
+                 deviation->seconds > 0.0 ? _("%s: it waited %s min longer than planned between two mixes.")
+                                          : _("%s: it waited %s min less than planned between two mixes."),
+                 code, minutes);
+        add_effect(compare, deviation, text, size);
         return;
     case SL_DEVIATION_LABEL:
         snprintf(text, size, _("%s lay longer than its label's time."), code);
@@ -238,6 +246,7 @@ void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation
                  deviation->seconds > 0.0 ? _("%s: the piece for %s min was cut off late by %s min.")
                                           : _("%s: the piece for %s min was cut off early by %s min."),
                  code, piece, minutes);
+        add_effect(compare, deviation, text, size);
         return;
     case SL_DEVIATION_GUMMY:
         snprintf(text, size, _("%s was gummy or broke: a reason to stop, whatever the colour does."), code);
@@ -270,9 +279,12 @@ void sl_compare_handling_words(const sl_compare_page *page, char *text, size_t s
     const sl_compare *const compare = page->compare;
     char zones[200] = "";
     int off = 0;
-    for (int i = 0; i < compare->n_deviations; i++) {
-        const sl_deviation_kind kind = compare->deviations[i].kind;
-        off += kind == SL_DEVIATION_LATE || kind == SL_DEVIATION_EARLY ? 1 : 0;
+    for (int i = 0, last = -1; i < compare->n_deviations; i++) { /* those of a swatch stand together */
+        const sl_deviation *const deviation = &compare->deviations[i];
+        const bool is = deviation->kind == SL_DEVIATION_LATE || deviation->kind == SL_DEVIATION_EARLY ||
+                        deviation->kind == SL_DEVIATION_MIX_AGE || deviation->kind == SL_DEVIATION_REST;
+        off += is && deviation->swatch != last ? 1 : 0;
+        last = is ? deviation->swatch : last;
     }
     for (int z = 0; z < compare->scene->n_zones; z++) {
         if (sl_compare_page_shows(page, z) && first_changes(compare, z)) {
@@ -280,24 +292,24 @@ void sl_compare_handling_words(const sl_compare_page *page, char *text, size_t s
         }
     }
     if (off == 0) {
-        snprintf(text, size, "%s", _("No swatch is known to have been rinsed off its time."));
+        snprintf(text, size, "%s", _("No swatch is known to have gone off its plan in time, mix or wait."));
     } else if (zones[0] == '\0') {
-        snprintf(
-            text, size,
-            sl_plural(
-                "%d swatch was rinsed off its time; made equal by the model, the first places stay.",
-                "%d swatches were rinsed off their times; made equal by the model, the first places stay.",
-                off),
-            off);
+        snprintf(text, size,
+                 sl_plural("%d swatch went off its plan in time, mix or wait; made equal by the model, the "
+                           "first places stay.",
+                           "%d swatches went off their plans in time, mix or wait; made equal by the model, "
+                           "the first places stay.",
+                           off),
+                 off);
     } else {
-        snprintf(
-            text, size,
-            sl_plural(
-                "%d swatch was rinsed off its time; made equal by the model, the first place changes in %s.",
-                "%d swatches were rinsed off their times; made equal by the model, the first place changes "
-                "in %s.",
-                off),
-            off, zones);
+        snprintf(text, size,
+                 sl_plural("%d swatch went off its plan in time, mix or wait; made equal by the model, the "
+                           "first place changes in %s.",
+                           "%d swatches went off their plans in time, mix or wait; made equal by the model, "
+                           "the first place changes "
+                           "in %s.",
+                           off),
+                 off, zones);
     }
 }
 

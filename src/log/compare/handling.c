@@ -1,10 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What the events say of each swatch, beside its plan, and what the model makes of another dwell:
- * the share left under the mix at the planned dwell over that at the dwell it had. Washing
- * afterwards is the same factor in both, so it falls out.
+ * What the events say of each swatch, beside its plan, and what the model makes of that (as_it_was.c).
  */
-#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -49,6 +46,9 @@ static void bench_of(const sl_bench *bench, int i, sl_seen_bench *of)
     of->n_lain = of->rinsed ? state->n_lain : 0;
     for (int k = 0; k < of->n_lain; k++) {
         of->lain_s[k] = state->lain_s[k];
+        const sl_bench_round round = sl_bench_round_of(&bench->swatch[i], k);
+        of->older_s[k] = state->age_s[k] >= 0.0 ? state->age_s[k] - round.mix_age_s : 0.0;
+        of->longer_s[k] = k > 0 ? state->after_s[k] - round.after_s : 0.0;
         of->dwell_s += state->lain_s[k];
     }
     of->clocks_differ = of->rinsed && !between && on.since.clocks != SL_CLOCKS_AGREE;
@@ -72,175 +72,103 @@ static bool fold(sl_compare *compare, const sl_event *events, int n_events, sl_e
     return good;
 }
 
-/* ---- another dwell, by the model
- * ---------------------------------------------------------------------------- */
-
-/* Its one application stands first; else a dwell has no one meaning. */
-static bool one_application(const sl_arm *arm)
-{
-    return sl_arm_applications(arm) == 1 && arm->steps[0].kind == SL_STEP_APPLY;
-}
-
-/* Every arm lies long enough for every dwell that there was. */
-static void lengthen(const sl_compare *compare, sl_scene *scene)
-{
-    double longest = 0.0;
-    for (int i = 0; i < compare->n_swatches; i++) {
-        longest = fmax(longest, fmax(compare->bench[i].dwell_s, compare->swatches[i].bench.dwell_s) / 60.0);
-    }
-    for (int a = 0; a < scene->n_arms; a++) {
-        scene->arms[a].contact_min = 0.0;
-        if (one_application(&scene->arms[a])) {
-            scene->arms[a].steps[0].duration_min = longest + 1.0;
-        }
-    }
-    scene->until_min = fmax(scene->until_min, longest + 120.0);
-}
-
-void sl_planned_over_had(const sl_scene *scene, const double planned[SL_MAX_ZONES],
-                         const double had[SL_MAX_ZONES], double ratio[SL_MAX_ZONES])
-{
-    static const double LEAST_LEFT = 1e-6; /* below this share a ratio is noise of the solver */
-    for (int z = 0; z < scene->n_zones; z++) {
-        if (had[z] > LEAST_LEFT) {
-            assert(planned[z] >= 0.0); /* where one of them is told the other is */
-            ratio[z] = planned[z] / had[z];
-        }
-    }
-}
-
-static void to_planned(const sl_timeline *longer, const sl_scene *scene, const sl_bench_swatch *plan,
-                       sl_seen_bench *bench)
-{
-    double had[SL_MAX_ZONES], planned[SL_MAX_ZONES];
-    for (int z = 0; z < scene->n_zones; z++) {
-        had[z] = sl_left_at(longer, bench->arm, z, bench->dwell_s / 60.0);
-        planned[z] = sl_left_at(longer, bench->arm, z, plan->dwell_s / 60.0);
-    }
-    sl_planned_over_had(scene, planned, had, bench->to_planned);
-}
-
-/* The arm alone; its k-th application lies lying_s[k], and those from the n-th on are left out; rinsing
- * and washing stay. */
-static bool left_after(const sl_scene *scene, int arm, const double *lying_s, int n, sl_solver *solver,
-                       double left[SL_MAX_ZONES], sl_error *error)
-{
-    sl_variant *const variant = sl_new(1, sizeof *variant, "comparing", error);
-    sl_timeline *timeline = NULL;
-    if (!variant) {
-        return false;
-    }
-    sl_variant_make(variant, scene, arm, NULL);
-    sl_step *const steps = variant->arm.steps;
-    int kept = 0, k = 0;
-    for (int i = 0; i < variant->arm.n_steps; i++) {
-        const bool applies = steps[i].kind == SL_STEP_APPLY;
-        if (!applies || k < n) {
-            steps[kept] = steps[i];
-            steps[kept].duration_min = applies ? lying_s[k++] / 60.0 : steps[i].duration_min;
-            kept++;
-        }
-    }
-    variant->arm.n_steps = kept;
-    const double dry = sl_arm_dry_min(scene, &variant->arm);
-    variant->scene.until_min = fmax(variant->scene.until_min, dry);
-    const bool good = sl_timeline_solve(&timeline, &variant->scene, NULL, 0, solver, NULL, error);
-    for (int z = 0; good && z < scene->n_zones; z++) {
-        left[z] = sl_left_at(timeline, 0, z, dry);
-    }
-    sl_timeline_free(timeline);
-    sl_free(variant);
-    return good;
-}
-
-/* Of several applications, or one that comes later, the whole course: with the times it had, and with
- * those planned. */
-static bool several_to_planned(const sl_scene *scene, const sl_bench_swatch *plan, sl_seen_bench *bench,
-                               sl_solver *solver, sl_error *error)
-{
-    double planned_s[SL_BENCH_ROUNDS], had[SL_MAX_ZONES], planned[SL_MAX_ZONES];
-    for (int k = 0; k <= plan->n_more; k++) {
-        planned_s[k] = sl_bench_round_of(plan, k).dwell_s;
-    }
-    if (!left_after(scene, bench->arm, bench->lain_s, bench->n_lain, solver, had, error) ||
-        !left_after(scene, bench->arm, planned_s, plan->n_more + 1, solver, planned, error)) {
-        return false;
-    }
-    sl_planned_over_had(scene, planned, had, bench->to_planned);
-    return true;
-}
-
-static bool correct(sl_compare *compare, sl_solver *solver, sl_error *error)
-{
-    sl_scene *const scene = sl_scene_copy(compare->scene, error);
-    sl_timeline *longer = NULL;
-    if (!scene) {
-        return false;
-    }
-    lengthen(compare, scene);
-    bool good = sl_timeline_solve(&longer, scene, NULL, 0, solver, NULL, error);
-    for (int i = 0; good && i < compare->n_swatches; i++) {
-        sl_seen_bench *const bench = &compare->bench[i];
-        if (!bench->rinsed || bench->arm < 0 || !sl_timeline_predicted(longer, bench->arm)) {
-            continue;
-        }
-        if (one_application(&scene->arms[bench->arm])) {
-            to_planned(longer, scene, &compare->swatches[i].bench, bench);
-        } else if (!compare->swatches[i].bench.ladder) {
-            assert(bench->n_lain > 0); /* it was rinsed */
-            good = several_to_planned(compare->scene, &compare->swatches[i].bench, bench, solver, error);
-        }
-    }
-    sl_timeline_free(longer);
-    sl_scene_free(scene);
-    return good;
-}
-
 /* ---- deviations
  * --------------------------------------------------------------------------------------------- */
 
-/* The zone that the other dwell changed most, in ratio. */
-static sl_deviation deviation_of(const sl_compare *compare, int swatch, sl_deviation_kind kind,
-                                 double seconds)
+/* What deviations are told with. */
+typedef struct sl_otherwise {
+    sl_compare *compare;
+    size_t *room;
+    sl_solver *solver;
+    sl_error *error;
+} sl_otherwise;
+
+/* had: the plan with this one thing as it was; the zone that it changed most is told, in ratio. NULL: it
+ * changes nothing that the model knows. */
+static bool add_one(const sl_otherwise *to, sl_deviation deviation, const sl_course_as *had,
+                    const sl_course_as *planned)
 {
-    sl_deviation deviation = {.kind = kind, .swatch = swatch, .seconds = seconds, .zone = -1, .factor = 1.0};
-    const bool dwell = kind == SL_DEVIATION_LATE || kind == SL_DEVIATION_EARLY;
-    for (int z = 0; dwell && z < compare->scene->n_zones; z++) {
-        const double factor = compare->bench[swatch].to_planned[z];
-        if (fabs(log(factor)) > fabs(log(deviation.factor))) {
-            deviation.zone = z;
-            deviation.factor = factor;
+    const sl_scene *const scene = to->compare->scene;
+    const int arm = to->compare->bench[deviation.swatch].arm;
+    double ratio[SL_MAX_ZONES];
+    deviation.zone = -1;
+    deviation.factor = 1.0;
+    if (had && arm >= 0) {
+        if (!sl_course_ratio(scene, arm, had, planned, to->solver, ratio, to->error)) {
+            return false;
+        }
+        for (int z = 0; z < scene->n_zones; z++) {
+            if (fabs(log(ratio[z])) > fabs(log(deviation.factor))) {
+                deviation.zone = z;
+                deviation.factor = ratio[z];
+            }
         }
     }
-    return deviation;
+    return sl_deviation_add(to->compare, deviation, to->room, to->error);
 }
 
-static bool add_of_swatch(sl_compare *compare, int i, size_t *room, sl_error *error)
+/* Of each of its mixes that were rinsed: its age, and how long it waited before. */
+static bool add_of_mixes(const sl_otherwise *to, int i)
 {
-    const sl_seen_bench *const bench = &compare->bench[i];
-    const double late = bench->dwell_s - sl_bench_lying_s(&compare->swatches[i].bench);
+    const sl_seen_bench *const bench = &to->compare->bench[i];
+    const sl_bench_swatch *const plan = &to->compare->swatches[i].bench;
+    const sl_course_as planned = sl_course_planned(plan);
+    bool good = true;
+    for (int k = 0; good && k < bench->n_lain; k++) {
+        sl_course_as aged = planned, waited = planned;
+        sl_deviation age = {.kind = SL_DEVIATION_MIX_AGE, .swatch = i, .application = k},
+                     rest = {.kind = SL_DEVIATION_REST, .swatch = i, .application = k};
+        aged.older_s[k] = age.seconds = bench->older_s[k];
+        waited.longer_s[k] = rest.seconds = bench->longer_s[k];
+        good = (fabs(age.seconds) < SL_MIX_AGE_OFF_S || add_one(to, age, &aged, &planned)) &&
+               (fabs(rest.seconds) < SL_DWELL_OFF_S || add_one(to, rest, &waited, &planned));
+    }
+    return good;
+}
+
+static bool add_pieces(const sl_otherwise *to, int i)
+{
+    const sl_seen_bench *const bench = &to->compare->bench[i];
+    const sl_bench_swatch *const plan = &to->compare->swatches[i].bench;
+    bool good = true;
+    for (int k = 0; good && k < bench->n_pieces; k++) {
+        sl_course_as cut = sl_course_planned(plan), planned = cut;
+        cut.lies_s[0] = bench->piece_s[k];
+        planned.lies_s[0] = plan->look_s[k];
+        const sl_deviation piece = {.kind = SL_DEVIATION_PIECE,
+                                    .swatch = i,
+                                    .seconds = bench->piece_s[k] - plan->look_s[k],
+                                    .piece_min = plan->look_s[k] / 60};
+        good = fabs(piece.seconds) < SL_DWELL_OFF_S || add_one(to, piece, &cut, &planned);
+    }
+    return good;
+}
+
+static bool add_of_swatch(const sl_otherwise *to, int i)
+{
+    const sl_seen_bench *const bench = &to->compare->bench[i];
+    const sl_course_as planned = sl_course_planned(&to->compare->swatches[i].bench);
+    const double late = bench->dwell_s - sl_bench_lying_s(&to->compare->swatches[i].bench);
     const double older = bench->mix_age_s - bench->planned_age_s;
+    sl_course_as lain = planned;
+    lain.n = bench->n_lain;
+    memcpy(lain.lies_s, bench->lain_s, sizeof lain.lies_s);
     const struct {
         bool is;
         sl_deviation_kind kind;
         double seconds;
-    } all[] = {{bench->rinsed && late >= SL_DWELL_OFF_S, SL_DEVIATION_LATE, late},
-               {bench->rinsed && late <= -SL_DWELL_OFF_S, SL_DEVIATION_EARLY, late},
-               {bench->mixed && fabs(older) >= SL_MIX_AGE_OFF_S, SL_DEVIATION_MIX_AGE, older},
-               {bench->over_label, SL_DEVIATION_LABEL, 0.0},
-               {bench->clocks_differ, SL_DEVIATION_CLOCKS, 0.0}};
-    bool good = true;
+    } all[] = {
+        {bench->rinsed && fabs(late) >= SL_DWELL_OFF_S, late > 0.0 ? SL_DEVIATION_LATE : SL_DEVIATION_EARLY,
+         late},
+        {!bench->rinsed && bench->mixed && fabs(older) >= SL_MIX_AGE_OFF_S, SL_DEVIATION_MIX_AGE, older},
+        {bench->over_label, SL_DEVIATION_LABEL, 0.0},
+        {bench->clocks_differ, SL_DEVIATION_CLOCKS, 0.0}};
+    bool good = add_of_mixes(to, i);
     for (size_t k = 0; good && k < sizeof all / sizeof all[0]; k++) {
-        good = !all[k].is ||
-               sl_deviation_add(compare, deviation_of(compare, i, all[k].kind, all[k].seconds), room, error);
+        const sl_deviation deviation = {.kind = all[k].kind, .swatch = i, .seconds = all[k].seconds};
+        good = !all[k].is || add_one(to, deviation, k == 0 ? &lain : NULL, &planned);
     }
-    for (int k = 0; good && k < bench->n_pieces; k++) {
-        sl_deviation piece = deviation_of(compare, i, SL_DEVIATION_PIECE,
-                                          bench->piece_s[k] - compare->swatches[i].bench.look_s[k]);
-        piece.piece_min = compare->swatches[i].bench.look_s[k] / 60;
-        good = fabs(piece.seconds) < SL_DWELL_OFF_S || sl_deviation_add(compare, piece, room, error);
-    }
-    return good;
+    return good && add_pieces(to, i);
 }
 
 /* Most against least dwell within an arm; told of the swatch that lay longest. */
@@ -256,9 +184,13 @@ static bool add_unequal(sl_compare *compare, int arm, size_t *room, sl_error *er
     }
     const double apart =
         longest < 0 ? 0.0 : compare->bench[longest].dwell_s - compare->bench[shortest].dwell_s;
-    return apart < SL_DWELL_OFF_S ||
-           sl_deviation_add(compare, deviation_of(compare, longest, SL_DEVIATION_UNEQUAL, apart), room,
-                            error);
+    return apart < SL_DWELL_OFF_S || sl_deviation_add(compare,
+                                                      (sl_deviation){.kind = SL_DEVIATION_UNEQUAL,
+                                                                     .swatch = longest,
+                                                                     .seconds = apart,
+                                                                     .zone = -1,
+                                                                     .factor = 1.0},
+                                                      room, error);
 }
 
 /* The lots of an arm's bowls, each once; *first: a swatch of it. Returns how many there are. */
@@ -372,10 +304,10 @@ bool sl_handling_read(sl_compare *compare, sl_log *log, sl_error *error)
     sl_solver *const solver = sl_solver_new(error);
     bool good = solver && sl_log_events(log, compare->test.id, compare->swatches, compare->n_swatches,
                                         &events, &n_events, error);
-    good = good && fold(compare, events, n_events, error) && correct(compare, solver, error) &&
+    good = good && fold(compare, events, n_events, error) && sl_courses_to_planned(compare, solver, error) &&
            sl_timeline_solve(&compare->timeline, compare->scene, NULL, 0, solver, NULL, error);
     for (int i = 0; good && i < compare->n_swatches; i++) {
-        good = add_of_swatch(compare, i, &room, error);
+        good = add_of_swatch(&(sl_otherwise){compare, &room, solver, error}, i);
     }
     for (int a = 0; good && a < compare->scene->n_arms; a++) {
         good = add_unequal(compare, a, &room, error);

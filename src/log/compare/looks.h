@@ -65,12 +65,24 @@ bool sl_pieces_to_planned(sl_compare *compare, sl_error *error);
 bool sl_model_seen_at(const sl_compare *compare, int arm, double minutes, double left[SL_MAX_ZONES],
                       sl_error *error);
 
-/* ---- another time than planned (handling.c) ---- */
+/* ---- otherwise than planned (as_it_was.c, handling.c) ---- */
 
-/* Share left at the planned time over that at the time it had, zone by zone; a zone in which nothing is told,
- * or as good as nothing left, keeps its ratio. */
+/* The first n applications of a swatch: how long each lay, how much older its mix was at contact than
+ * planned, and how much longer than planned it waited for it. */
+typedef struct sl_course_as {
+    int n;
+    double lies_s[SL_BENCH_ROUNDS], older_s[SL_BENCH_ROUNDS], longer_s[SL_BENCH_ROUNDS];
+} sl_course_as;
+sl_course_as sl_course_planned(const sl_bench_swatch *plan);
+/* Model's share left, washed and dry, as planned over that as it was, zone by zone; 1 where nothing is told,
+ * or as good as nothing left. A course ends with what follows its last application before the next. */
+bool sl_course_ratio(const sl_scene *scene, int arm, const sl_course_as *had, const sl_course_as *planned,
+                     sl_solver *solver, double ratio[SL_MAX_ZONES], sl_error *error);
+/* That ratio of two readings. */
 void sl_planned_over_had(const sl_scene *scene, const double planned[SL_MAX_ZONES],
                          const double had[SL_MAX_ZONES], double ratio[SL_MAX_ZONES]);
+/* Fills to_planned of every swatch. */
+bool sl_courses_to_planned(sl_compare *compare, sl_solver *solver, sl_error *error);
 /* Fills bench and deviations. */
 bool sl_handling_read(sl_compare *compare, sl_log *log, sl_error *error);
 bool sl_deviation_add(sl_compare *compare, sl_deviation deviation, size_t *capacity, sl_error *error);

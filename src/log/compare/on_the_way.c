@@ -196,13 +196,13 @@ static double cut_at(const sl_compare *compare, int swatch)
 static bool piece_to_planned(sl_compare *compare, int swatch, double minutes, sl_error *error)
 {
     sl_seen_bench *const bench = &compare->bench[swatch];
-    double had[SL_MAX_ZONES], planned[SL_MAX_ZONES];
-    if (!sl_model_rinsed_at(compare->scene, bench->arm, minutes, had, error) ||
-        !sl_model_rinsed_at(compare->scene, bench->arm, compare->at_min, planned, error)) {
-        return false;
-    }
-    sl_planned_over_had(compare->scene, planned, had, bench->piece_to_planned);
-    return true;
+    const sl_course_as had = {.n = 1, .lies_s = {60.0 * minutes}, .older_s = {bench->older_s[0]}};
+    const sl_course_as planned = {.n = 1, .lies_s = {60.0 * compare->at_min}};
+    sl_solver *const solver = sl_solver_new(error);
+    const bool good = solver && sl_course_ratio(compare->scene, bench->arm, &had, &planned, solver,
+                                                bench->piece_to_planned, error);
+    sl_solver_free(solver);
+    return good;
 }
 
 bool sl_pieces_to_planned(sl_compare *compare, sl_error *error)

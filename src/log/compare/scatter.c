@@ -16,12 +16,12 @@ enum { HUNDREDTHS = 101, MOST = 50 }; /* a scatter of half of the colour is the 
 static const double MOST_FREEDOM = 200.0;
 
 /* Sums over zones on one basis: squares about strips and blocks, and how often so much was left. */
-typedef struct sl_pool {
+typedef struct sl_scatter_pool {
     double within, freedom, often[HUNDREDTHS];
     double swatches, looks;
-} sl_pool;
+} sl_scatter_pool;
 
-static void add_zone(sl_pool *pool, const sl_compare *compare, int zone)
+static void add_zone(sl_scatter_pool *pool, const sl_compare *compare, int zone)
 {
     const int freedom = compare->scatter[zone].freedom;
     if (freedom == 0) {
@@ -38,7 +38,7 @@ static void add_zone(sl_pool *pool, const sl_compare *compare, int zone)
 }
 
 /* Of one graded swatch, mean over what was left, when swatches scatter so. */
-static double graded_variance(const sl_pool *pool, double scatter)
+static double graded_variance(const sl_scatter_pool *pool, double scatter)
 {
     double sum = 0.0, n = 0.0;
     for (int i = 0; i < HUNDREDTHS; i++) {
@@ -78,7 +78,7 @@ static void halves_of(double freedom, double at[SL_SEEING_SCATTERS], double chan
     gsl_integration_fixed_free(rule);
 }
 
-static bool settle(sl_scatter *scatter, const sl_pool *pool, bool by_grade)
+static bool settle(sl_scatter *scatter, const sl_scatter_pool *pool, bool by_grade)
 {
     double variance[MOST + 1], half[SL_SEEING_SCATTERS];
     if (pool->freedom < 1.0) {
@@ -98,7 +98,7 @@ static bool settle(sl_scatter *scatter, const sl_pool *pool, bool by_grade)
     return true;
 }
 
-static void add_test(sl_pool pool[SL_BASES], const sl_compare *compare)
+static void add_test(sl_scatter_pool pool[SL_BASES], const sl_compare *compare)
 {
     for (int i = 0; i < compare->n_groups; i++) {
         const sl_seen_group *const group = &compare->groups[i];
@@ -114,7 +114,7 @@ static void add_test(sl_pool pool[SL_BASES], const sl_compare *compare)
 
 bool sl_scatter_of(sl_scatter *scatter, const sl_compare *compare)
 {
-    sl_pool pool[SL_BASES] = {{.within = 0.0}};
+    sl_scatter_pool pool[SL_BASES] = {{.within = 0.0}};
     *scatter = (sl_scatter){.freedom = 0};
     add_test(pool, compare);
     return settle(scatter, &pool[SL_BASIS_COLOUR], false) || settle(scatter, &pool[SL_BASIS_GRADE], true);
@@ -122,7 +122,7 @@ bool sl_scatter_of(sl_scatter *scatter, const sl_compare *compare)
 
 bool sl_log_scatter(sl_scatter *scatter, sl_log *log, sl_error *error)
 {
-    sl_pool pool[SL_BASES] = {{.within = 0.0}};
+    sl_scatter_pool pool[SL_BASES] = {{.within = 0.0}};
     sl_log_test *tests = NULL;
     int n = 0;
     bool good = sl_log_tests(log, &tests, &n, error);
