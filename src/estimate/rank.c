@@ -310,8 +310,8 @@ void sl_turns_by_chain(const bool *before, int n, int *turn)
 
 void sl_rank_places(const uint32_t *before, long members, int n, const bool *has, int *place)
 {
-    bool leads[SL_MAX_ARMS * SL_MAX_ARMS]; /* [n][n] by a chain, whose ends may be the same */
-    int turn[SL_MAX_ARMS];                 /* 0: it has no place */
+    bool leads[SL_MAX_ARMS * SL_MAX_ARMS] = {false}; /* [n][n] by a chain, whose ends may be the same */
+    int turn[SL_MAX_ARMS];                           /* 0: it has no place */
     for (int a = 0; a < n; a++) {
         for (int b = 0; b < n; b++) {
             leads[a * n + b] = has[a] && has[b] && (double)before[a * n + b] >= SL_CLEARLY * (double)members;

@@ -117,7 +117,7 @@ START_TEST(one_node_is_not_laplace)
     sl_ordinal model = wine_of(SL_LOGIT, true, term);
     model.nodes = 1;
     sl_hermite_nodes(1, model.node, model.weight);
-    model.nearer = INFINITY; /* nothing moves */
+    model.nearer = HUGE_VAL; /* nothing moves */
     for (int i = -1; i < 2 * PARAMETERS; i++) {
         double at[PARAMETERS];
         memcpy(at, printed, sizeof at);

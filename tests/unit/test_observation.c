@@ -57,7 +57,7 @@ START_TEST(a_chance_is_what_an_ordered_probit_gives)
     for (int j = 0; j < 3; j++) {
         const sl_judge *const judge = &judges[j];
         for (double left = 0.0; left <= 1.0; left += 0.01) {
-            double edge[SL_WIPES + 1] = {INFINITY, 0.0, 0.0, 0.0, 0.0, 0.0, -INFINITY};
+            double edge[SL_WIPES + 1] = {HUGE_VAL, 0.0, 0.0, 0.0, 0.0, 0.0, -HUGE_VAL};
             for (int g = 0; g < SL_WIPES; g++) {
                 ck_assert_double_eq(sl_wipe_share((sl_wipe)g), shares[g]);
                 edge[g] = g == 0 ? edge[g] : 0.5 * (sqrt(shares[g - 1]) + sqrt(shares[g]));

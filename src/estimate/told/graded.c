@@ -189,7 +189,7 @@ static double between(const double value[RUNGS], double at)
 static void settle_swatches(const sl_graded_fits *fits, sl_colour_fit *fit)
 {
     enum { PARTS = 64 };
-    double likely[RUNGS], told[PARTS + 1], weight[PARTS + 1], most = -INFINITY;
+    double likely[RUNGS], told[PARTS + 1], weight[PARTS + 1], most = -HUGE_VAL;
     double sum = 0.0, mean = 0.0, square = 0.0;
     for (int k = 0; k < RUNGS; k++) {
         likely[k] = (1.0 - SHARED) * fit->likely[k];
@@ -229,7 +229,7 @@ static bool walk(sl_colour_fit *fit, double *curve, sl_error *error)
     double kept[SL_MAX_ARMS];
     memcpy(kept, fit->term, (size_t)n * sizeof *kept);
     model->of_group = sl_new((size_t)fit->n_swatches, sizeof *model->of_group, doing, error);
-    model->nearer = INFINITY; /* nothing moves */
+    model->nearer = HUGE_VAL; /* nothing moves */
     bool good = model->of_group != NULL;
     for (int k = 0; good && k <= STEPS; k++) {
         for (int i = 0; i < n; i++) {

@@ -442,7 +442,7 @@ bool sl_ordinal_fit(sl_ordinal *ordinal, sl_error *error)
         sl_free(fitting.slot);
         return false;
     }
-    double far = INFINITY;
+    double far = HUGE_VAL;
     int steps = 0;
     begin(&fitting);
     while (far > ordinal->nearer && steps < STEPS) {

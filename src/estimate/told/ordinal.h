@@ -37,7 +37,7 @@ typedef struct sl_ordinal {
     double edge[SL_ORDINAL_GRADES + 1]; /* falling; grade g lies below edge[g] and above edge[g + 1]; the
                                            first and last are far off */
     double group_sd;                    /* 0: groups have nothing in common */
-    double nearer;      /* steps end when no parameter moves by more; INFINITY: none is taken */
+    double nearer;      /* steps end when no parameter moves by more; HUGE_VAL: none is taken */
     double *term;       /* [terms] where to begin; filled in, as free edges and group_sd are */
     double *covariance; /* [parameters][parameters], filled in; NULL: not asked */
     double *mode;       /* [groups] each one's likeliest effect, kept for the next fit; NULL: begins anew */

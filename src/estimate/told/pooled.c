@@ -188,7 +188,7 @@ static void walk_grid(sl_pooling *with, bool own)
     sl_pooled *const pool = with->pool;
     const size_t seen = (size_t)pool->n_seen;
     const double scatter = pool->scatter + SL_POOL_LEAST_VARIANCE;
-    double most = -INFINITY;
+    double most = -HUGE_VAL;
     int n = 0;
     for (int i = 0; i < (own ? SL_POOL_GRID : 1); i++) {
         const double own_sd = own ? at_grid(with, i) : 0.0;

@@ -52,8 +52,8 @@ static void place_foot(sl_stage *stage, sl_asked_places *p)
     const SDL_Rect write = {close.x - margin - write_w, close.y, write_w, target};
     const int high = highest_explained(stage, w - 2 * pad) + pad;
     p->close = close;
-    p->write = stage->asking.made ? (SDL_Rect){0} : write;
-    p->open = stage->asking.made ? write : (SDL_Rect){0};
+    *(stage->asking.made ? &p->open : &p->write) = write;
+    *(stage->asking.made ? &p->write : &p->open) = (SDL_Rect){0};
     p->explained = (SDL_Rect){x, close.y - pad - high, w, high};
     p->body = (SDL_Rect){x, margin, w, (stage->asking.made ? close.y : p->explained.y) - pad - margin};
 }
