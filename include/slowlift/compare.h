@@ -9,7 +9,7 @@
 #ifndef SLOWLIFT_COMPARE_H
 #define SLOWLIFT_COMPARE_H
 
-#include "slowlift/blocks.h"
+#include "slowlift/graded.h"
 #include "slowlift/log.h"
 #include "slowlift/surprise.h"
 #include "slowlift/timeline.h"
@@ -32,9 +32,17 @@ typedef struct sl_seen_mean {
 } sl_seen_mean;
 sl_seen_mean sl_seen_mean_of(const double *value, int n);
 
+/* Looks of one judge that got one grade. */
+typedef struct sl_seen_grade {
+    int judge; /* -1: none of those that are told apart */
+    sl_wipe wipe;
+    int many;
+} sl_seen_grade;
+
 /* One zone of one swatch at one moment, all looks together. */
 typedef struct sl_seen_group {
     int swatch, zone;
+    int first, n_grades;         /* among grades */
     double minute, hours;        /* SL_NOT_READ: at the end; at once */
     int n[SL_BASES];             /* looks */
     double left[SL_BASES];       /* share of colour left, or SL_NOT_READ */
@@ -65,7 +73,15 @@ typedef struct sl_seen_bench {
                                               at which it was cut off */
 } sl_seen_bench;
 
+/* By the order of its grades (graded.h), beside the mean of them. */
+typedef struct sl_by_order {
+    double left;      /* share; SL_NOT_READ where nothing was graded */
+    double low, high; /* 95 % interval; SL_NOT_READ where nothing was repeated */
+    int place;        /* as by means; 0 */
+} sl_by_order;
+
 typedef struct sl_seen_arm {
+    sl_by_order by_order;
     sl_seen_mean seen[SL_BASES], at_planned[SL_BASES]; /* at the end; as the planned dwell would
                                                            have left it, by the model */
     sl_seen_mean later;          /* share left when looked at again after hours, less that at once */
@@ -153,6 +169,20 @@ typedef struct sl_agreement {
     double kappa_error;     /* its standard error */
 } sl_agreement;
 
+typedef struct sl_judge_pair {
+    int one, other;
+    sl_agreement of;
+} sl_judge_pair;
+
+typedef struct sl_seen_judge {
+    char code[SL_LOG_CODE];
+    int looks;           /* that got a grade */
+    int again;           /* degrees of freedom of looks that were repeated */
+    sl_judge_learned is; /* judge.offset: of the root of a share, against the mean of these judges */
+    bool learned;        /* else spread and lapse are assumed */
+    double offset_half;  /* of the 95 % interval of the offset; -1: nobody else looked at the same */
+} sl_seen_judge;
+
 /* Weighted kappa of Cohen (1968, Psychological Bulletin 70, 213-220): 1 - sum v p_observed /
  * sum v p_chance, and its standard error (Fleiss, Cohen & Everitt 1969, Psychological Bulletin 72, 323-327).
  * count, disagreement: [n][n] by rows, n at most SL_WIPES, disagreement 0 on the diagonal.
@@ -181,13 +211,20 @@ typedef struct sl_compare {
     sl_seen_hair *hair; /* [n_hair] by zone, measure */
     sl_seen_paid *paid; /* [n_paid] by zone, measure */
     struct {
+        bool blocked; /* blocks join the arms */
         int freedom;
         double sd; /* of one swatch about its arm and block; -1 */
     } scatter[SL_MAX_ZONES];
-    sl_agreement judges;
-    long n_graded, n_uncovered; /* readings with a grade; given after the model's word on it was shown */
-    double asked_floor;         /* share; -1: not asked */
-    int at_min;                 /* the whole minute that is ranked; -1: the end */
+    sl_agreement judges; /* all pairs together */
+    int n_grades, n_judges, n_pairs;
+    sl_seen_grade *grades;       /* [n_grades] of the groups */
+    sl_seen_judge *judge;        /* [n_judges] by their codes, at most SL_JUDGES_MOST */
+    sl_judge_pair *pairs;        /* [n_pairs] of judges that looked at the same */
+    bool *before_by_order;       /* as before */
+    sl_graded_scatter *by_order; /* [zone] */
+    long n_graded, n_uncovered;  /* readings with a grade; given after the model's word on it was shown */
+    double asked_floor;          /* share; -1: not asked */
+    int at_min;                  /* the whole minute that is ranked; -1: the end */
 } sl_compare;
 
 /* Repeats below this many degrees of freedom do not make a noise floor (assumed). */
@@ -206,6 +243,14 @@ int sl_paid_told(const sl_compare *compare, int paid);
 /* By how much the fast strip's hair paid more than that of another that meets it, and the half width of the
  * 95 % interval of that; -1: nothing was repeated. */
 double sl_paid_apart(const sl_seen_paid *paid, int other, double *half);
+bool sl_compare_before_by_order(const sl_compare *compare, int zone, int less, int other);
+/* Pairs that the means tell and the order of grades do not, and the other way round; where means are of
+ * grades.
+ */
+typedef struct sl_told_otherwise {
+    int by_means, by_order;
+} sl_told_otherwise;
+sl_told_otherwise sl_compare_otherwise(const sl_compare *compare, int zone);
 /* One swatch's scatter counts as no less where so much is left: half a step of the grades, or what the
  * judge's own repeats scatter by; half the noise of an instrument; 0 where a floor was asked for. */
 double sl_compare_least_sd(const sl_compare *compare, int zone, double left);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Wipe grades as what they are, an order: strips compared by the chances of their grades, beside the means of
+ * Wipe grades as what they are, an order: strips compared by the order of their grades, beside the means of
  * blocks.h. The square root of a swatch's share left is strip + block + its own scatter; a judge sees that
  * and says a grade (observation.h). Definitions and sources: docs/science.md, "Comparing what was seen".
  *
@@ -40,6 +40,34 @@ typedef struct sl_graded_scatter {
  * memory. */
 bool sl_graded_of(sl_blocks *colour, sl_graded_scatter *scatter, const sl_graded_colour *of, int n_colours,
                   int n_strips, sl_error *error);
+
+/* ---- who looked ---------------------------------------------------------------------------------- */
+
+/* So many judges of a test are told apart. */
+enum { SL_JUDGES_MOST = 16 };
+
+/* Grades of one lock at one moment. */
+typedef struct sl_judge_looks {
+    int lock, judge; /* rising */
+    int grades[SL_WIPES];
+} sl_judge_looks;
+
+/* What looks of one judge, each time again at the same, tell of spread and lapse, beside what is assumed of
+ * both: *judge from that of whom nothing is known. Where a lock lies is not known, each root of a share
+ * alike. */
+typedef struct sl_judge_learned {
+    sl_judge judge;                 /* offset 0 */
+    double spread_low, spread_high; /* 95 in 100 */
+    bool lapse;                     /* told more by the looks than assumed */
+} sl_judge_learned;
+/* looks: [n], sorted anew. */
+sl_judge_learned sl_judge_learn(sl_judge_looks *looks, int n);
+
+/* How far each of several judges lies from their mean, of the root of a share, by looks of several at the
+ * same; each root alike, as above. offset, error_of (standard): [n_judges], at most SL_JUDGES_MOST. looks:
+ * [n], sorted anew. */
+void sl_judges_offsets(sl_judge_looks *looks, int n, const sl_judge *judge, int n_judges, double *offset,
+                       double *error_of);
 
 #pragma GCC visibility pop
 

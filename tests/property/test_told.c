@@ -20,7 +20,7 @@
 
 enum { MOST_COLOURS = 7, MOST_STRIPS = 8, MOST_BLOCKS = 9, TENTHS = 10 };
 
-typedef enum sl_way { BY_NUMBER, BY_GRADE, BY_CHANCE } sl_way; /* means of either, or graded.h */
+typedef enum sl_way { BY_NUMBER, BY_GRADE, BY_ORDER } sl_way; /* means of either, or graded.h */
 typedef struct sl_design {
     sl_way way;
     int tests, strips, blocks, colours;
@@ -112,7 +112,7 @@ static void count_intervals(const sl_design *design, int c, sl_found *found)
     for (int i = 0; i < design->strips; i++) {
         const double mean = colour[c].mean[i], half = sl_blocks_half(&colour[c], i, 0.95);
         const double lean = design->way == BY_GRADE ? sl_wipe_lean(&SL_JUDGE_USUAL, mean) : 0.0;
-        const double at = design->way == BY_CHANCE ? sqrt(truth[c][i]) : truth[c][i];
+        const double at = design->way == BY_ORDER ? sqrt(truth[c][i]) : truth[c][i];
         const int tenth = (int)(TENTHS * truth[c][i]);
         if (half >= 0.0) {
             found->n[tenth]++;
@@ -125,7 +125,7 @@ static void count_told(const sl_design *design, sl_found *found)
 {
     const int n = design->strips;
     bool wrong = false;
-    if (design->way != BY_CHANCE) {
+    if (design->way != BY_ORDER) {
         sl_blocks_calm(colour, design->colours);
     }
     sl_before_together(colour, design->colours, room, before);
@@ -161,7 +161,7 @@ static sl_found made_up(const sl_design *design)
             }
         }
         sl_graded_scatter scatter[MOST_COLOURS];
-        ck_assert(design->way != BY_CHANCE ||
+        ck_assert(design->way != BY_ORDER ||
                   sl_graded_of(colour, scatter, looked, design->colours, design->strips, NULL));
         for (int c = 0; c < design->colours; c++) {
             count_intervals(design, c, &found);
@@ -189,7 +189,7 @@ static void print_found(const sl_design *of, const sl_found *found)
     }
     if (is_printed()) {
         printf("| %s | %d | %d | %d | %d | %d | %.0f | %.0f | %g | %g | %.1f | %.1f | %.1f | %.0f |\n",
-               of->way == BY_CHANCE  ? "grades, by their chances"
+               of->way == BY_ORDER   ? "grades, by their order"
                : of->way == BY_GRADE ? "grades"
                                      : "numbers",
                of->tests, of->strips, of->blocks, of->colours, of->looks, 100.0 * of->alike,
@@ -243,14 +243,14 @@ END_TEST
  * ------------------------------------------------------------------------------------------------------ */
 
 static const sl_design grades[] = {
-    {BY_GRADE, 2000, 8, 3, 7, 1.0, 0.0, 0.03, 0.0, 1},  {BY_GRADE, 2000, 8, 3, 7, 0.5, 0.0, 0.03, 0.0, 1},
-    {BY_GRADE, 2000, 8, 9, 3, 0.5, 0.0, 0.03, 0.0, 1},  {BY_GRADE, 5000, 3, 3, 1, 1.0, 0.0, 0.03, 0.0, 1},
-    {BY_GRADE, 5000, 2, 3, 1, 1.0, 0.0, 0.03, 0.0, 1},  {BY_GRADE, 2000, 8, 3, 7, 0.5, 0.2, 0.03, 0.05, 1},
-    {BY_CHANCE, 1000, 8, 3, 7, 1.0, 0.0, 0.03, 0.0, 1}, {BY_CHANCE, 1000, 8, 3, 7, 0.5, 0.2, 0.03, 0.05, 1},
-    {BY_CHANCE, 1000, 8, 3, 7, 1.0, 0.0, 0.03, 0.1, 1}, {BY_CHANCE, 1000, 8, 9, 3, 0.5, 0.0, 0.03, 0.0, 1},
-    {BY_CHANCE, 1000, 8, 2, 7, 1.0, 0.0, 0.03, 0.0, 1}, {BY_CHANCE, 2000, 4, 5, 3, 0.7, 0.0, 0.05, 0.05, 1},
-    {BY_CHANCE, 4000, 3, 3, 1, 1.0, 0.0, 0.03, 0.0, 1}, {BY_CHANCE, 4000, 2, 3, 1, 1.0, 0.0, 0.03, 0.0, 1},
-    {BY_CHANCE, 500, 4, 3, 3, 1.0, 0.0, 0.03, 0.0, 5},
+    {BY_GRADE, 2000, 8, 3, 7, 1.0, 0.0, 0.03, 0.0, 1}, {BY_GRADE, 2000, 8, 3, 7, 0.5, 0.0, 0.03, 0.0, 1},
+    {BY_GRADE, 2000, 8, 9, 3, 0.5, 0.0, 0.03, 0.0, 1}, {BY_GRADE, 5000, 3, 3, 1, 1.0, 0.0, 0.03, 0.0, 1},
+    {BY_GRADE, 5000, 2, 3, 1, 1.0, 0.0, 0.03, 0.0, 1}, {BY_GRADE, 2000, 8, 3, 7, 0.5, 0.2, 0.03, 0.05, 1},
+    {BY_ORDER, 1000, 8, 3, 7, 1.0, 0.0, 0.03, 0.0, 1}, {BY_ORDER, 1000, 8, 3, 7, 0.5, 0.2, 0.03, 0.05, 1},
+    {BY_ORDER, 1000, 8, 3, 7, 1.0, 0.0, 0.03, 0.1, 1}, {BY_ORDER, 1000, 8, 9, 3, 0.5, 0.0, 0.03, 0.0, 1},
+    {BY_ORDER, 1000, 8, 2, 7, 1.0, 0.0, 0.03, 0.0, 1}, {BY_ORDER, 2000, 4, 5, 3, 0.7, 0.0, 0.05, 0.05, 1},
+    {BY_ORDER, 4000, 3, 3, 1, 1.0, 0.0, 0.03, 0.0, 1}, {BY_ORDER, 4000, 2, 3, 1, 1.0, 0.0, 0.03, 0.0, 1},
+    {BY_ORDER, 500, 4, 3, 3, 1.0, 0.0, 0.03, 0.0, 5},
 };
 
 START_TEST(grades_hold_too_little_or_too_often_something_false_is_told)

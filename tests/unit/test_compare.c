@@ -1078,6 +1078,60 @@ START_TEST(kappa_is_known_where_chance_cannot_disagree)
 }
 END_TEST
 
+/* Of every two looks at one swatch by j1 one is a step lower, j2 sees a step more than j1 began with. */
+START_TEST(who_looked_is_not_told_one_by_one)
+{
+    static const char *const zones[] = {"red", "orange", "yellow", "green", "blue", "violet"};
+    begin();
+    for (int i = 0; i < 6; i++) {
+        const int swatch = log_made_swatch(&made, "powder + 6 %", i % 3);
+        see_as(swatch, zones[i], SL_WIPE_MOSTLY_GONE, "j1");
+        see_as(swatch, zones[i], SL_WIPE_GHOST, "j1");
+        see_as(swatch, zones[i], SL_WIPE_HALF, "j2");
+    }
+    see_as(log_made_swatch(&made, "powder + 3 %", 0), "red", SL_WIPE_HALF, "j3");
+    read_compare(-1.0);
+    const sl_seen_judge *const judge = compare->judge;
+    ck_assert_int_eq(compare->n_judges, 3);
+    ck_assert_str_eq(judge[1].code, "j2");
+    ck_assert(judge[0].looks == 12 && judge[0].again == 6 && judge[1].looks == 6 && judge[1].again == 0);
+    ck_assert(judge[0].learned && !judge[1].learned && !judge[0].is.lapse);
+    ck_assert_double_gt(judge[0].is.judge.spread, SL_JUDGE_USUAL.spread);
+    ck_assert_double_eq(judge[1].is.judge.spread, SL_JUDGE_USUAL.spread);
+    ck_assert(judge[1].is.judge.offset > 0.02 && judge[1].offset_half > 0.0 && judge[1].offset_half < 0.2);
+    ck_assert_double_eq_tol(judge[0].is.judge.offset, -judge[1].is.judge.offset, 1e-9);
+    ck_assert_double_eq(judge[2].offset_half, -1.0);
+    ck_assert(compare->n_pairs == 1 && compare->pairs[0].one == 0 && compare->pairs[0].other == 1);
+    ck_assert(compare->pairs[0].of.pairs == 6 && compare->pairs[0].of.equal == 0);
+    ck_assert_double_eq(compare->pairs[0].of.table[SL_WIPE_MOSTLY_GONE][SL_WIPE_HALF], 6.0);
+    end();
+}
+END_TEST
+
+START_TEST(the_chances_of_grades_are_not_told_beside_the_means)
+{
+    begin();
+    for (int block = 0; block < 3; block++) {
+        see("powder + 6 %", block, "red", SL_WIPE_UNDYED);
+        see("washing only", block, "red", SL_WIPE_NO_CHANGE);
+        see("powder + 3 %", block, "red", SL_WIPE_MOSTLY_GONE);
+    }
+    read_compare(-1.0);
+    const int red = named_zone(compare->scene, "red");
+    const int low = sl_scene_arm(compare->scene, "powder + 6 %"),
+              high = sl_scene_arm(compare->scene, "washing only");
+    const sl_by_order *const least = &at("powder + 6 %", "red")->by_order;
+    const sl_by_order *const most = &at("washing only", "red")->by_order;
+    ck_assert(sl_compare_before_by_order(compare, red, low, high) &&
+              !sl_compare_before_by_order(compare, red, high, low));
+    ck_assert(least->left <= 0.0 && least->low <= 0.0 && least->high > 0.0 && least->place == 1);
+    ck_assert(most->left >= 1.0 && most->low < 1.0 && most->high >= 1.0 && most->place > 1);
+    ck_assert_double_eq(at("powder + water", "red")->by_order.left, SL_NOT_READ);
+    ck_assert_int_eq(at("powder + water", "red")->by_order.place, 0);
+    end();
+}
+END_TEST
+
 START_SUITE("compare")
 ADD(a_mean_or_its_interval_is_not_that_of_a_hand_and_a_table)
 ADD(one_swatch_shows_a_spread)
@@ -1123,4 +1177,6 @@ ADD(the_first_minute_is_no_time_or_two_looks_in_one_are_two)
 ADD(a_time_stands_without_a_range)
 ADD(pieces_that_an_instrument_read_are_not_ranked)
 ADD(kappa_is_known_where_chance_cannot_disagree)
+ADD(who_looked_is_not_told_one_by_one)
+ADD(the_chances_of_grades_are_not_told_beside_the_means)
 END_SUITE

@@ -490,6 +490,53 @@ START_TEST(a_page_lists_more_than_a_page_s_worth_of_what_went_otherwise)
 }
 END_TEST
 
+START_TEST(a_judge_is_told_of_whom_nothing_is_known)
+{
+    static sl_seen_judge judge[1] = {
+        {.code = "j1", .is = {.judge = {0.06, 0.12, 0.02}}, .offset_half = -1.0}};
+    sl_seen_judge *const kept = compare->judge;
+    compare->judge = judge;
+    ck_assert(!sl_compare_judge_words(compare, 0, text, sizeof text));
+    judge->offset_half = 0.08;
+    ck_assert(!sl_compare_judge_words(compare, 0, text, sizeof text));
+    judge->offset_half = 0.04;
+    ck_assert(sl_compare_judge_words(compare, 0, text, sizeof text));
+    says("j1 sees +0.3 steps of the grades against the mean of these judges (+0.1 to +0.5); looked again too "
+         "seldom to tell how it errs.");
+    judge->learned = true;
+    judge->again = 14;
+    judge->is.spread_low = 0.08;
+    judge->is.spread_high = 0.2;
+    ck_assert(sl_compare_judge_words(compare, 0, text, sizeof text));
+    says("j1 sees +0.3 steps of the grades against the mean of these judges (+0.1 to +0.5) and errs by 0.6 "
+         "(0.4 "
+         "to 1.0, of 14 looks again).");
+    judge->offset_half = -1.0;
+    ck_assert(sl_compare_judge_words(compare, 0, text, sizeof text));
+    says("j1 errs by 0.6 steps of the grades (0.4 to 1.0, of 14 looks again).");
+    compare->judge = kept;
+}
+END_TEST
+
+START_TEST(means_and_chances_of_grades_part_without_a_word)
+{
+    const sl_compare_page page = {.compare = compare, .only = -1};
+    const int n = compare->scene->n_arms, first = red * n * n;
+    observation(2, 3, 0.3, 0.1, 1);
+    compare->basis[red] = SL_BASIS_GRADE;
+    ck_assert(!sl_compare_otherwise_words(&page, text, sizeof text));
+    compare->before[first + 1] = compare->before_by_order[first + 1] = true;
+    ck_assert(!sl_compare_otherwise_words(&page, text, sizeof text));
+    compare->before[first + 2] = compare->before[first + 3] = compare->before_by_order[first + n] = true;
+    ck_assert(sl_compare_otherwise_words(&page, text, sizeof text));
+    says("Pairs of strips told apart by means alone: 2; by the order of their grades alone: 1 (in red). "
+         "Places "
+         "are those of means.");
+    compare->basis[red] = SL_BASIS_COLOUR;
+    ck_assert(!sl_compare_otherwise_words(&page, text, sizeof text));
+}
+END_TEST
+
 START_TEST(judges_or_looks_after_hours_are_counted_otherwise)
 {
     const sl_compare_page page = {.compare = compare, .only = -1};
@@ -904,6 +951,8 @@ ADD(a_page_of_a_minute_holds_what_belongs_to_the_end)
 ADD(a_page_tells_no_rates_or_tells_them_of_arms_that_have_none)
 ADD(a_page_lists_more_than_a_page_s_worth_of_what_went_otherwise)
 ADD(judges_or_looks_after_hours_are_counted_otherwise)
+ADD(a_judge_is_told_of_whom_nothing_is_known)
+ADD(means_and_chances_of_grades_part_without_a_word)
 ADD(what_swatches_could_not_show_is_not_that_of_the_arm_with_the_fewest)
 ADD(a_page_begins_with_another_test_or_its_columns_stand_elsewhere)
 ADD(a_page_of_two_zones_is_of_one_or_holds_a_thing_twice)

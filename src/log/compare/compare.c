@@ -199,6 +199,7 @@ static void compare_all(sl_compare *compare, sl_counting *with)
     for (int z = 0; z < compare->scene->n_zones; z++) {
         within += with->zone[z].within;
         freedom += with->zone[z].freedom;
+        compare->scatter[z].blocked = with->zone[z].blocked;
         compare->scatter[z].freedom = with->zone[z].freedom;
         compare->scatter[z].sd = with->zone[z].sd;
     }
@@ -230,6 +231,7 @@ static bool count(sl_compare *compare, sl_error *error)
     }
     if (good) {
         compare_all(compare, with);
+        good = sl_compare_orders(compare, with->room, error);
     }
     if (with) {
         sl_free(with->zone);
@@ -259,13 +261,20 @@ static bool prepare(sl_compare *compare, sl_log *log, sl_error *error)
     const size_t cells = (size_t)compare->scene->n_arms * (size_t)compare->scene->n_zones;
     compare->bench = sl_new((size_t)compare->n_swatches + 1, sizeof *compare->bench, "comparing", error);
     compare->arms = sl_new(cells, sizeof *compare->arms, "comparing", error);
-    if (!compare->bench || !compare->arms) {
+    compare->before_by_order =
+        sl_new(cells * (size_t)compare->scene->n_arms, sizeof *compare->before_by_order, "comparing", error);
+    compare->by_order =
+        sl_new((size_t)compare->scene->n_zones, sizeof *compare->by_order, "comparing", error);
+    if (!compare->bench || !compare->arms || !compare->before_by_order || !compare->by_order) {
         return false;
     }
     const sl_seen_mean none = sl_seen_mean_of(NULL, 0);
     for (size_t i = 0; i < cells; i++) {
-        compare->arms[i] = (sl_seen_arm){
-            .seen = {none, none}, .at_planned = {none, none}, .later = none, .predicted = SL_NOT_READ};
+        compare->arms[i] = (sl_seen_arm){.by_order = {SL_NOT_READ, SL_NOT_READ, SL_NOT_READ, 0},
+                                         .seen = {none, none},
+                                         .at_planned = {none, none},
+                                         .later = none,
+                                         .predicted = SL_NOT_READ};
     }
     for (int i = 0; i < compare->n_swatches; i++) {
         compare->bench[i].arm = sl_scene_arm(compare->scene, compare->swatches[i].arm);
@@ -333,5 +342,10 @@ void sl_compare_free(sl_compare *compare)
     sl_free(compare->arms);
     sl_free(compare->before);
     sl_seen_hair_free(compare);
+    sl_free(compare->before_by_order);
+    sl_free(compare->by_order);
+    sl_free(compare->grades);
+    sl_free(compare->judge);
+    sl_free(compare->pairs);
     sl_free(compare);
 }

@@ -52,6 +52,14 @@ static const char *noted(const sl_deviation *deviation)
 #define LATER(SAY)                                                                                           \
     SEEN(SAY, "change_after_hours", seen->later)                                                             \
     SAY(number, "left_by_model", sl_if_known(seen->predicted > SL_NOT_READ, seen->predicted))
+#define ORDERED(SAY, within, known, value, what, line)                                                       \
+    SAY(part, within, what, line, sl_if_known((known) > SL_NOT_READ, value))
+#define BY_ORDER(SAY)                                                                                        \
+    SAY(let, const sl_by_order *const ordered = &seen->by_order)                                             \
+    ORDERED(SAY, "left_by_order", ordered->left, ordered->left, "left", "left_by_order")                     \
+    ORDERED(SAY, "left_by_order", ordered->low, ordered->low, "low", "left_by_order_low")                    \
+    ORDERED(SAY, "left_by_order", ordered->high, ordered->high, "high", "left_by_order_high")                \
+    SAY(part, "left_by_order", "place", "place_by_order", sl_if_known(ordered->place > 0, ordered->place))
 #define PER_MIN(SAY) MEAN(SAY, "per_min", "rate_per_min", rate->per_min)
 #define AT(SAY) SAY(planned, "at_min", sl_if_known(compare->at_min >= 0, compare->at_min))
 
@@ -120,6 +128,7 @@ static double apart_half(const sl_seen_paid *paid, int arm)
     PLANNED_BY_GRADE(SAY)                                                                                    \
     BY_COLOUR(SAY)                                                                                           \
     PLANNED_BY_COLOUR(SAY)                                                                                   \
+    BY_ORDER(SAY)                                                                                            \
     LATER(SAY)
 #define RATE_LINES(SAY)                                                                                      \
     PER_MIN(SAY)                                                                                             \
@@ -194,15 +203,18 @@ static const sl_columns lines = SL_COLUMNS(NAMES(SL_COLUMN) ARM_LINES(SL_COLUMN)
     BY_COLOUR(SAY)                                                                                           \
     PLANNED_BY_GRADE(SAY)                                                                                    \
     PLANNED_BY_COLOUR(SAY)                                                                                   \
+    BY_ORDER(SAY)                                                                                            \
     LATER(SAY)
 SL_TABLE(arms, ARM, sl_compare, compare);
 
-/* which: the zone; place: among all pairs. */
+/* which: the zone, below 0: -1 less the zone, by the order of grades; place: among all pairs. */
 #define BEFORE(SAY)                                                                                          \
     SAY(let, const sl_scene *const scene = compare->scene)                                                   \
     SAY(let, const int one = (int)table->place / scene->n_arms)                                              \
     SAY(let, const int other = (int)table->place % scene->n_arms)                                            \
-    SAY(skip, !sl_compare_before(compare, (int)table->which, one, other))                                    \
+    SAY(let, const int which = (int)table->which)                                                            \
+    SAY(skip, !(which >= 0 ? sl_compare_before(compare, which, one, other)                                   \
+                           : sl_compare_before_by_order(compare, -1 - which, one, other)))                   \
     SAY(text, "arm", scene->arms[one].name)                                                                  \
     SAY(text, "before", scene->arms[other].name)
 SL_FLAT_TABLE(befores, BEFORE, sl_compare, compare);
@@ -218,7 +230,12 @@ SL_FLAT_TABLE(befores, BEFORE, sl_compare, compare);
     SAY(number, "scatter_freedom", compare->scatter[zone].freedom)                                           \
     SAY(number, "least_scatter_at_nothing_left", sl_compare_least_sd(compare, zone, 0.0))                    \
     SAY(rows, "arms", arms, compare, zone, compare->scene->n_arms)                                           \
-    SAY(rows, "told_apart", befores, compare, zone, (long)compare->scene->n_arms * compare->scene->n_arms)
+    SAY(rows, "told_apart", befores, compare, zone, (long)compare->scene->n_arms * compare->scene->n_arms)   \
+    SAY(rows, "told_apart_by_order", befores, compare, -1 - zone,                                            \
+        (long)compare->scene->n_arms * compare->scene->n_arms)                                               \
+    SAY(let, const sl_graded_scatter *const by_order = &compare->by_order[zone])                             \
+    SAY(part, "scatter_by_order", "swatch_root_sd", "swatch_root_sd", by_order->swatch)                      \
+    SAY(part, "scatter_by_order", "round_root_sd", "round_root_sd", by_order->block)
 SL_TABLE(zones, ZONE, sl_compare_page, page);
 
 #define RATE(SAY)                                                                                            \
@@ -315,8 +332,34 @@ SL_FLAT_TABLE(deviations, DEVIATION, sl_compare, compare);
 #define JUDGES(SAY)                                                                                          \
     SAY(number, "pairs", (double)judges->pairs)                                                              \
     SAY(number, "equal", (double)judges->equal)                                                              \
-    SAY(number, "weighted_kappa", sl_if_known(judges->known, judges->kappa))
+    SAY(number, "weighted_kappa", sl_if_known(judges->known, judges->kappa))                                 \
+    SAY(number, "weighted_kappa_error", sl_if_known(judges->known, judges->kappa_error))
 SL_FLAT_TABLE(judges_record, JUDGES, sl_agreement, judges);
+
+#define JUDGE(SAY)                                                                                           \
+    SAY(let, const sl_seen_judge *const judge = &compare->judge[table->place])                               \
+    SAY(let, const sl_judge *const is = &judge->is.judge)                                                    \
+    SAY(let, const bool set_against = judge->offset_half >= 0.0)                                             \
+    SAY(text, "judge", judge->code)                                                                          \
+    SAY(number, "looks", judge->looks)                                                                       \
+    SAY(number, "looks_again", judge->again)                                                                 \
+    SAY(number, "offset_of_root", sl_if_known(set_against, is->offset))                                      \
+    SAY(number, "offset_half_width", sl_if_known(set_against, judge->offset_half))                           \
+    SAY(number, "spread_of_root", is->spread)                                                                \
+    SAY(yes, "spread_learned", judge->learned)                                                               \
+    SAY(number, "spread_low", sl_if_known(judge->learned, judge->is.spread_low))                             \
+    SAY(number, "spread_high", sl_if_known(judge->learned, judge->is.spread_high))                           \
+    SAY(number, "lapse", is->lapse)                                                                          \
+    SAY(yes, "lapse_learned", judge->learned && judge->is.lapse)
+SL_FLAT_TABLE(each_judge, JUDGE, sl_compare, compare);
+
+#define PAIR(SAY)                                                                                            \
+    SAY(let, const sl_judge_pair *const pair = &compare->pairs[table->place])                                \
+    SAY(let, const sl_agreement *const judges = &pair->of)                                                   \
+    SAY(text, "judge", compare->judge[pair->one].code)                                                       \
+    SAY(text, "other", compare->judge[pair->other].code)                                                     \
+    JUDGES(SAY)
+SL_FLAT_TABLE(judge_pairs, PAIR, sl_compare, compare);
 
 #define COMPARE(SAY)                                                                                         \
     SAY(let, const sl_compare *const compare = page->compare)                                                \
@@ -335,6 +378,8 @@ SL_FLAT_TABLE(judges_record, JUDGES, sl_agreement, judges);
     SAY(number, "graded", (double)compare->n_graded)                                                         \
     SAY(number, "graded_uncovered", (double)compare->n_uncovered)                                            \
     SAY(record, "judges", judges_record, &compare->judges, 0)                                                \
+    SAY(rows, "each_judge", each_judge, compare, 0, compare->n_judges)                                       \
+    SAY(rows, "judge_pairs", judge_pairs, compare, 0, compare->n_pairs)                                      \
     SAY(cautions, SL_ON_OUTCOME | (sl_compare_gummy(compare) > 0 ? SL_ON_LOOK : 0U))
 SL_TABLE(compare_record, COMPARE, sl_compare_page, page);
 

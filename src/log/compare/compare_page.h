@@ -69,6 +69,13 @@ bool sl_compare_page_has_hair(const sl_compare_page *page);
 void sl_compare_read_hair(sl_document *document, const sl_compare_page *page);
 void sl_compare_say_hair(sl_document *document, const sl_compare_page *page);
 
+/* ---- words (judges_words.c) -------------------------------------------------------------------- */
+
+/* False: that judge errs as is assumed and sees no more or less than the others, as far as is known. */
+bool sl_compare_judge_words(const sl_compare *compare, int judge, char *text, size_t size);
+/* What the order of grades tell otherwise; false: nothing. */
+bool sl_compare_otherwise_words(const sl_compare_page *page, char *text, size_t size);
+
 /* ---- words (ladder_words.c) -------------------------------------------------------------------- */
 
 /* Which minute is ranked in place of the end, and what was looked at then; false: nothing was. */

@@ -192,8 +192,16 @@ static void say_summary(sl_document *document, const sl_compare_page *page)
     if (sl_compare_uncovered_words(page->compare, text, sizeof text)) {
         sl_document_say(document, "%s", text);
     }
+    if (sl_compare_otherwise_words(page, text, sizeof text)) {
+        sl_document_say(document, "%s", text);
+    }
     if (sl_compare_judges_words(page->compare, text, sizeof text)) {
         sl_document_say(document, "%s", text);
+    }
+    for (int i = 0; i < page->compare->n_judges; i++) {
+        if (sl_compare_judge_words(page->compare, i, text, sizeof text)) {
+            sl_document_item(document, "%s", text);
+        }
     }
     if (page->compare->at_min < 0 && sl_compare_later_words(page, text, sizeof text)) {
         sl_document_say(document, "%s", text);

@@ -15,19 +15,6 @@
 #include "log/store/rescue.h"
 #include "log/store/rows.h"
 
-/* One row, and where the run of looks with the same judge stands. */
-typedef struct sl_one_look {
-    int swatch, zone, grade, stretch, feel; /* SL_NOT_SAID */
-    double minute, hours, L, a, b, level;
-    char judge[SL_LOG_CODE];
-    int64_t kept;
-} sl_one_look;
-
-typedef struct sl_looks {
-    sl_one_look *look;
-    size_t n, capacity;
-} sl_looks;
-
 static const char looks_asked[] =
     "SELECT r.swatch, r.zone, r.minute, r.hours_after, r.judge, r.grade, r.L, r.a, r.b,"
     " r.stretch, r.feel, r.level, r.kept FROM reading r"
@@ -231,79 +218,6 @@ static sl_seen_group group_of(const sl_looks *looks, size_t begin, size_t end)
     return group;
 }
 
-/* ---- noise and judges -------------------------------------------------------------------------------------
- */
-
-typedef struct sl_within {
-    double squares;
-    int freedom;
-} sl_within;
-
-/* One judge's looks at one moment, begin to end: how they scatter about their mean. */
-static void add_within(const sl_looks *looks, size_t begin, size_t end, sl_within *within)
-{
-    double sum = 0.0, squares = 0.0;
-    int n = 0;
-    for (size_t i = begin; i < end; i++) {
-        if (looks->look[i].grade != SL_NOT_SAID) {
-            const double share = sl_wipe_share((sl_wipe)looks->look[i].grade);
-            sum += share;
-            squares += share * share;
-            n++;
-        }
-    }
-    if (n > 1) {
-        within->squares += fmax(squares - sum * sum / n, 0.0);
-        within->freedom += n - 1;
-    }
-}
-
-/* Every two judges of the group, by the first grade that each gave. */
-static void add_judges(const sl_looks *looks, size_t begin, size_t end, sl_agreement *judges)
-{
-    long before[SL_WIPES] = {0}; /* judges with this grade */
-    bool graded = false;         /* the judge at hand gave one */
-    for (size_t i = begin; i < end; i++) {
-        const int grade = looks->look[i].grade;
-        graded = graded && strcmp(looks->look[i].judge, looks->look[i - 1].judge) == 0;
-        if (graded || grade == SL_NOT_SAID) {
-            continue;
-        }
-        graded = true;
-        judges->equal += before[grade];
-        for (int other = 0; other < SL_WIPES; other++) {
-            judges->table[other][grade] += (double)before[other];
-            judges->pairs += before[other];
-        }
-        before[grade]++;
-    }
-}
-
-static void add_repeats(const sl_looks *looks, size_t begin, size_t end, sl_within *within)
-{
-    size_t from = begin;
-    for (size_t i = begin + 1; i <= end; i++) {
-        if (i == end || strcmp(looks->look[i].judge, looks->look[from].judge) != 0) {
-            add_within(looks, from, i, within);
-            from = i;
-        }
-    }
-}
-
-static void settle(sl_compare *compare, const sl_within *within)
-{
-    double apart[SL_WIPES][SL_WIPES];
-    for (int i = 0; i < SL_WIPES; i++) {
-        for (int j = 0; j < SL_WIPES; j++) {
-            apart[i][j] = i > j ? i - j : j - i;
-        }
-    }
-    compare->judges.known = sl_kappa(compare->judges.table[0], apart[0], SL_WIPES, &compare->judges.kappa,
-                                     &compare->judges.kappa_error);
-    compare->repeats = within->freedom;
-    compare->repeat_sd = within->freedom >= SL_REPEATS_LEAST ? sqrt(within->squares / within->freedom) : -1.0;
-}
-
 /* ---- shares by the instrument
  * ------------------------------------------------------------------------------- */
 
@@ -384,18 +298,18 @@ static bool add_gummy(sl_compare *compare, int swatch, size_t *room, sl_error *e
 bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error)
 {
     sl_looks looks = {.look = NULL};
-    sl_within within = {0.0, 0};
+    sl_judging judging = {.looks = NULL};
     size_t capacity = 0, room = (size_t)compare->n_deviations;
     bool good = read_looks(compare, log, &looks, error) ||
                 (sl_log_fall_back(log, error) && read_looks(compare, log, &looks, error));
+    good = good && sl_judges_begin(compare, &looks, error);
     for (size_t begin = 0, end = 0; good && begin < looks.n; begin = end) {
         end = group_end(&looks, begin);
         good = sl_grow(&compare->groups, &capacity, (size_t)compare->n_groups + 1, sizeof *compare->groups,
                        "comparing", error);
         if (good) {
             compare->groups[compare->n_groups++] = group_of(&looks, begin, end);
-            add_repeats(&looks, begin, end, &within);
-            add_judges(&looks, begin, end, &compare->judges);
+            good = sl_judges_add(compare, &judging, &looks, begin, end, error);
         }
     }
     const int breaks = sl_said_of_word(SL_SAID_STRETCH, "breaks");
@@ -408,7 +322,7 @@ bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error)
     for (int i = 0; good && i < compare->n_groups; i++) {
         share_by_colour(compare, &compare->groups[i]);
     }
-    settle(compare, &within);
+    good = sl_judges_end(compare, &judging, good, error);
     sl_free(looks.look);
     return good;
 }

@@ -27,6 +27,41 @@ int sl_looks_first(const sl_compare *compare, int swatch, int zone);
 const sl_seen_group *sl_looks_find(const sl_compare *compare, int swatch, int zone, double minute,
                                    double hours);
 
+/* ---- judges (judges.c) ---- */
+
+/* One row. */
+typedef struct sl_one_look {
+    int swatch, zone, grade, stretch, feel; /* SL_NOT_SAID */
+    double minute, hours, L, a, b, level;
+    char judge[SL_LOG_CODE];
+    int64_t kept;
+} sl_one_look;
+
+typedef struct sl_looks {
+    sl_one_look *look;
+    size_t n, capacity;
+} sl_looks;
+
+/* While groups are read. */
+typedef struct sl_judging {
+    double squares; /* of looks that were repeated */
+    int freedom;
+    sl_judge_looks *looks; /* [n] of each judge at each group */
+    size_t n, room, grades_room, pairs_room;
+} sl_judging;
+
+/* Lists who looked. */
+bool sl_judges_begin(sl_compare *compare, const sl_looks *looks, sl_error *error);
+/* The newest group is of these looks. */
+bool sl_judges_add(sl_compare *compare, sl_judging *judging, const sl_looks *looks, size_t begin, size_t end,
+                   sl_error *error);
+/* Tells of each judge what can be told; frees what judging holds. */
+bool sl_judges_end(sl_compare *compare, sl_judging *judging, bool good, sl_error *error);
+
+/* ---- by the order of grades (by_order.c) ---- */
+
+bool sl_compare_orders(sl_compare *compare, sl_comparison *room, sl_error *error);
+
 /* ---- means (means.c) ---- */
 
 /* Whether dye is ranked there; arm -1: no. */
