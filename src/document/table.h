@@ -42,7 +42,7 @@ enum {
     SL_AS_KEPT    /* CSV: as many digits as give the same number back; yes and no in words */
 };
 
-enum { SL_MOST_ENTRIES = 96, SL_ROW_WORDS = 8192, SL_MOST_BESIDE = 2 };
+enum { SL_MOST_ENTRIES = 112, SL_ROW_WORDS = 8192, SL_MOST_BESIDE = 2 };
 
 /* What stands under a column. */
 typedef struct sl_slot {

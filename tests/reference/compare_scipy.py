@@ -194,6 +194,9 @@ def hair(found, flat, looks, zones, block_of, told, dyed, all_of, paid):
             assert near(rows["hair_" + made.word], arm["mean"])
             if made.word in ("stretch", "feel"):
                 assert arm["half_width"] is None and sum(word["swatches"] for word in arm["words"]) == arm["swatches"]
+                named = {f"hair_{made.word}_{word['word'].replace(' ', '_').replace('-', '_')}": word["swatches"] for word in arm["words"]}
+                assert all(rows[name] == many for name, many in named.items())
+                assert sum(rows.get(name, 0) for name in rows if name.startswith(f"hair_{made.word}_") and not name.endswith("swatches")) == arm["swatches"]
             else:
                 halves += 1
                 assert near(arm["half_width"], made.of.half_of_numbers(name)), (made.word, arm)

@@ -101,7 +101,19 @@ static double apart_half(const sl_seen_paid *paid, int arm)
     LINES(SAY, "feel")
 #define HAIR_LINES_OF(SAY, what)                                                                             \
     OF_BLOCKS(SAY, what, "hair_" what, is_of(hair, what), hair->blocks, arm, half_of(hair, arm))
-#define HAIR_LINES(SAY) EACH_HAIR(HAIR_LINES_OF, SAY)
+#define SWATCHES_OF(SAY, what, word_of, word)                                                                \
+    SAY(number, "hair_" what "_" word_of, sl_if_known(is_of(hair, what), hair->swatches[arm][word]))
+#define HAIR_LINES(SAY)                                                                                      \
+    EACH_HAIR(HAIR_LINES_OF, SAY)                                                                            \
+    SWATCHES_OF(SAY, "stretch", "springs_back", 0)                                                           \
+    SWATCHES_OF(SAY, "stretch", "slow", 1)                                                                   \
+    SWATCHES_OF(SAY, "stretch", "stays_long", 2)                                                             \
+    SWATCHES_OF(SAY, "stretch", "breaks", 3)                                                                 \
+    SWATCHES_OF(SAY, "feel", "as_untreated", 0)                                                              \
+    SWATCHES_OF(SAY, "feel", "slightly_dry", 1)                                                              \
+    SWATCHES_OF(SAY, "feel", "rough", 2)                                                                     \
+    SWATCHES_OF(SAY, "feel", "slippery_soft", 3)                                                             \
+    SWATCHES_OF(SAY, "feel", "gummy", 4)
 #define PAID_LINES_OF(SAY, what)                                                                             \
     SAY(number, "paid_" what, sl_if_known(is_of(hair, what), paid->blocks.mean[arm]))                        \
     SAY(number, "paid_" what "_swatches", sl_if_known(is_of(hair, what), paid->blocks.n[arm]))               \
