@@ -215,6 +215,7 @@ typedef struct sl_compare {
         int freedom;
         double sd; /* of one swatch about its arm and block; -1 */
     } scatter[SL_MAX_ZONES];
+    bool judges_usual;   /* nothing is learned of who looked */
     sl_agreement judges; /* all pairs together */
     int n_grades, n_judges, n_pairs;
     sl_seen_grade *grades;       /* [n_grades] of the groups */

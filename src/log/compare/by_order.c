@@ -29,6 +29,27 @@ sl_told_otherwise sl_compare_otherwise(const sl_compare *compare, int zone)
     return told;
 }
 
+/* Looks of one group; those of judges that are as usual together. Returns how many. */
+static int gather_group(const sl_compare *compare, const sl_seen_group *group, int arm, sl_graded_look *look)
+{
+    int n = 0;
+    for (int g = 0; g < group->n_grades; g++) {
+        const sl_seen_grade *const grade = &compare->grades[group->first + g];
+        const bool usual = grade->judge < 0 || compare->judges_usual;
+        const sl_judge *const judge = usual ? &SL_JUDGE_USUAL : &compare->judge[grade->judge].is.judge;
+        int at = usual ? 0 : n;
+        while (at < n && (look[at].judge != judge || look[at].wipe != grade->wipe)) {
+            at++;
+        }
+        if (at == n) {
+            look[n++] = (sl_graded_look){group->swatch, arm, compare->swatches[group->swatch].block,
+                                         grade->wipe,   0.0, judge};
+        }
+        look[at].many += grade->many;
+    }
+    return n;
+}
+
 /* Looks of one zone at what is ranked; look: room for all grades. */
 static int gather(const sl_compare *compare, int zone, sl_graded_look *look)
 {
@@ -41,15 +62,8 @@ static int gather(const sl_compare *compare, int zone, sl_graded_look *look)
             if (group->swatch != s || group->zone != zone) {
                 break;
             }
-            for (int g = 0; sl_look_is_of(compare, group, compare->at_min) && g < group->n_grades; g++) {
-                const sl_seen_grade *const grade = &compare->grades[group->first + g];
-                look[n++] = (sl_graded_look){
-                    s,
-                    arm,
-                    compare->swatches[s].block,
-                    grade->wipe,
-                    grade->many,
-                    grade->judge < 0 ? &SL_JUDGE_USUAL : &compare->judge[grade->judge].is.judge};
+            if (sl_look_is_of(compare, group, compare->at_min)) {
+                n += gather_group(compare, group, arm, look + n);
             }
         }
     }
@@ -82,20 +96,34 @@ static void tell_zone(sl_compare *compare, int zone, const sl_blocks *blocks)
     }
 }
 
+bool sl_compare_orders_of(const sl_compare *compare, const bool *blocked, sl_blocks *zone,
+                          sl_graded_scatter *scatter, sl_error *error)
+{
+    const int n_zones = compare->scene->n_zones;
+    sl_graded_colour *const colour = sl_new((size_t)n_zones, sizeof *colour, doing, error);
+    sl_graded_look *const look = sl_new((size_t)compare->n_grades + 1, sizeof *look, doing, error);
+    for (int z = 0, n = 0; colour && look && z < n_zones; z++) {
+        colour[z].look = look + n;
+        colour[z].n = compare->basis[z] == SL_BASIS_GRADE ? gather(compare, z, look + n) : 0;
+        colour[z].blocked = blocked[z];
+        n += colour[z].n;
+    }
+    const bool good =
+        colour && look && sl_graded_of(zone, scatter, colour, n_zones, compare->scene->n_arms, error);
+    sl_free(colour);
+    sl_free(look);
+    return good;
+}
+
 bool sl_compare_orders(sl_compare *compare, sl_comparison *room, sl_error *error)
 {
     const int n_zones = compare->scene->n_zones;
+    bool blocked[SL_MAX_ZONES];
     sl_blocks *const zone = sl_new((size_t)n_zones, sizeof *zone, doing, error);
-    sl_graded_colour *const colour = sl_new((size_t)n_zones, sizeof *colour, doing, error);
-    sl_graded_look *const look = sl_new((size_t)compare->n_grades + 1, sizeof *look, doing, error);
-    bool good = zone && colour && look;
-    for (int z = 0, n = 0; good && z < n_zones; z++) {
-        colour[z].look = look + n;
-        colour[z].n = compare->basis[z] == SL_BASIS_GRADE ? gather(compare, z, look + n) : 0;
-        colour[z].blocked = compare->scatter[z].blocked;
-        n += colour[z].n;
+    for (int z = 0; z < n_zones; z++) {
+        blocked[z] = compare->scatter[z].blocked;
     }
-    good = good && sl_graded_of(zone, compare->by_order, colour, n_zones, compare->scene->n_arms, error);
+    const bool good = zone && sl_compare_orders_of(compare, blocked, zone, compare->by_order, error);
     if (good) {
         sl_before_together(zone, n_zones, room, compare->before_by_order);
     }
@@ -103,7 +131,5 @@ bool sl_compare_orders(sl_compare *compare, sl_comparison *room, sl_error *error
         tell_zone(compare, z, &zone[z]);
     }
     sl_free(zone);
-    sl_free(colour);
-    sl_free(look);
     return good;
 }

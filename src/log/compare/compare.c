@@ -297,6 +297,7 @@ bool sl_compare_read_looks(sl_compare **compare, sl_log *log, const sl_log_test 
     made->test = *test;
     made->asked_floor = noise_floor;
     made->at_min = -1;
+    made->judges_usual = true;
     if (!prepare(made, log, error) || !sl_looks_read(made, log, error)) {
         sl_compare_free(made);
         return false;

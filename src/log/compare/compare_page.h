@@ -74,6 +74,7 @@ void sl_compare_say_hair(sl_document *document, const sl_compare_page *page);
 /* False: that judge errs as is assumed and sees no more or less than the others, as far as is known. */
 bool sl_compare_judge_words(const sl_compare *compare, int judge, char *text, size_t size);
 /* What the order of grades tell otherwise; false: nothing. */
+bool sl_otherwise_words(sl_told_otherwise all, const char *zones, char *text, size_t size);
 bool sl_compare_otherwise_words(const sl_compare_page *page, char *text, size_t size);
 
 /* ---- words (ladder_words.c) -------------------------------------------------------------------- */

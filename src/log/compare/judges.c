@@ -27,7 +27,7 @@ static int by_code(const void *one, const void *other)
     return strcmp(((const sl_seen_judge *)one)->code, ((const sl_seen_judge *)other)->code);
 }
 
-bool sl_judges_begin(sl_compare *compare, const sl_looks *looks, sl_error *error)
+bool sl_judges_begin(sl_compare *compare, const sl_look_rows *looks, sl_error *error)
 {
     compare->judge = sl_new(SL_JUDGES_MOST, sizeof *compare->judge, doing, error);
     for (size_t i = 0; compare->judge && i < looks->n && compare->n_judges < SL_JUDGES_MOST; i++) {
@@ -55,7 +55,7 @@ typedef struct sl_run {
     int grades[SL_WIPES];
 } sl_run;
 
-static sl_run run_of(const sl_compare *compare, const sl_looks *looks, size_t begin, size_t end)
+static sl_run run_of(const sl_compare *compare, const sl_look_rows *looks, size_t begin, size_t end)
 {
     sl_run run = {.judge = judge_of(compare, looks->look[begin].judge)};
     for (size_t i = begin; i < end; i++) {
@@ -141,8 +141,8 @@ static bool add_pair(sl_compare *compare, sl_judging *judging, const sl_run *one
     return true;
 }
 
-bool sl_judges_add(sl_compare *compare, sl_judging *judging, const sl_looks *looks, size_t begin, size_t end,
-                   sl_error *error)
+bool sl_judges_add(sl_compare *compare, sl_judging *judging, const sl_look_rows *looks, size_t begin,
+                   size_t end, sl_error *error)
 {
     enum { MOST = 32 }; /* judges of one moment that are paired */
     sl_run runs[MOST];
@@ -254,8 +254,10 @@ bool sl_judges_end(sl_compare *compare, sl_judging *judging, bool good, sl_error
         for (int i = 0; i < compare->n_pairs; i++) {
             tell_kappa(&compare->pairs[i].of);
         }
-        learn(compare, judging, room);
-        set_against(compare, judging, room);
+        if (!compare->judges_usual) {
+            learn(compare, judging, room);
+            set_against(compare, judging, room);
+        }
     }
     compare->repeats = judging->freedom;
     compare->repeat_sd =

@@ -40,6 +40,15 @@ bool sl_compare_judge_words(const sl_compare *compare, int judge, char *text, si
     return apart || of->learned;
 }
 
+bool sl_otherwise_words(sl_told_otherwise all, const char *zones, char *text, size_t size)
+{
+    snprintf(text, size,
+             _("Pairs of strips told apart by means alone: %d; by the order of their grades alone: %d (in "
+               "%s). Places are those of means."),
+             all.by_means, all.by_order, zones);
+    return zones[0] != '\0';
+}
+
 bool sl_compare_otherwise_words(const sl_compare_page *page, char *text, size_t size)
 {
     const sl_compare *const compare = page->compare;
@@ -53,10 +62,5 @@ bool sl_compare_otherwise_words(const sl_compare_page *page, char *text, size_t 
             all.by_order += told.by_order;
         }
     }
-    snprintf(text, size,
-             _("Pairs of strips told apart by means alone: %d; by the order of their grades alone: %d (in "
-               "%s). Places "
-               "are those of means."),
-             all.by_means, all.by_order, zones);
-    return zones[0] != '\0';
+    return sl_otherwise_words(all, zones, text, size);
 }

@@ -40,6 +40,16 @@ static int swatch_of(const sl_compare *compare, const char *id, int near)
     return -1;
 }
 
+static int zone_of(const sl_scene *scene, const char *name, int near)
+{
+    return strcmp(scene->zones[near].name, name) == 0 ? near : sl_scene_zone(scene, name);
+}
+
+static int said_at(sl_statement *ask, int column, sl_said what)
+{
+    return sl_null_at(ask, column) ? SL_NOT_SAID : sl_said_of_word(what, sl_text_at(ask, column));
+}
+
 static double real_or_not(sl_statement *ask, int column)
 {
     return sl_null_at(ask, column) ? SL_NOT_READ : sl_real_at(ask, column);
@@ -61,10 +71,11 @@ static bool look_fits(sl_statement *ask)
     return fits;
 }
 
-static void look_at(sl_statement *ask, const sl_compare *compare, int near, sl_one_look *look)
+/* near: the look before. */
+static void look_at(sl_statement *ask, const sl_compare *compare, const sl_one_look *near, sl_one_look *look)
 {
-    *look = (sl_one_look){.swatch = swatch_of(compare, sl_text_at(ask, 0), near),
-                          .zone = sl_scene_zone(compare->scene, sl_text_at(ask, 1)),
+    *look = (sl_one_look){.swatch = swatch_of(compare, sl_text_at(ask, 0), near->swatch),
+                          .zone = zone_of(compare->scene, sl_text_at(ask, 1), near->zone),
                           .kept = sl_int_at(ask, KEPT),
                           .grade = sl_said_of_word(SL_SAID_GRADE, sl_text_at(ask, 5)),
                           .minute = real_or_not(ask, 2),
@@ -72,8 +83,8 @@ static void look_at(sl_statement *ask, const sl_compare *compare, int near, sl_o
                           .L = real_or_not(ask, 6),
                           .a = real_or_not(ask, 7),
                           .b = real_or_not(ask, 8),
-                          .stretch = sl_said_of_word(SL_SAID_STRETCH, sl_text_at(ask, 9)),
-                          .feel = sl_said_of_word(SL_SAID_FEEL, sl_text_at(ask, 10)),
+                          .stretch = said_at(ask, 9, SL_SAID_STRETCH),
+                          .feel = said_at(ask, 10, SL_SAID_FEEL),
                           .level = real_or_not(ask, 11)};
     sl_copy_at(ask, 4, look->judge, sizeof look->judge);
 }
@@ -122,8 +133,9 @@ static bool ask_looks(const sl_compare *compare, sl_log *log, sl_statement *look
     return good;
 }
 
-static bool read_looks(sl_compare *compare, sl_log *log, sl_looks *looks, sl_error *error)
+static bool read_looks(sl_compare *compare, sl_log *log, sl_look_rows *looks, sl_error *error)
 {
+    static const sl_one_look none = {.swatch = 0};
     bool room = true;
     sl_statement ask;
     looks->n = 0;
@@ -136,8 +148,8 @@ static bool read_looks(sl_compare *compare, sl_log *log, sl_looks *looks, sl_err
         if (!room) {
             break;
         }
-        const int near = looks->n > 0 ? looks->look[looks->n - 1].swatch : 0;
         sl_one_look *const look = &looks->look[looks->n];
+        const sl_one_look *const near = looks->n > 0 ? look - 1 : &none;
         if (!look_fits(&ask) || (look_at(&ask, compare, near, look), look->zone < 0)) {
             room = sl_log_leave_out(log, sl_int_at(&ask, KEPT), error);
         } else {
@@ -157,7 +169,7 @@ static bool same_moment(const sl_one_look *one, const sl_one_look *two)
            !islessgreater(one->hours, two->hours);
 }
 
-static size_t group_end(const sl_looks *looks, size_t begin)
+static size_t group_end(const sl_look_rows *looks, size_t begin)
 {
     size_t end = begin + 1;
     while (end < looks->n && same_moment(&looks->look[begin], &looks->look[end])) {
@@ -174,7 +186,7 @@ static void add_to_mean(double *mean, int *n, double value)
     }
 }
 
-static sl_seen_group group_of(const sl_looks *looks, size_t begin, size_t end)
+static sl_seen_group group_of(const sl_look_rows *looks, size_t begin, size_t end)
 {
     const sl_one_look *const first = &looks->look[begin];
     sl_seen_group group = {.swatch = first->swatch,
@@ -297,7 +309,7 @@ static bool add_gummy(sl_compare *compare, int swatch, size_t *room, sl_error *e
 
 bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error)
 {
-    sl_looks looks = {.look = NULL};
+    sl_look_rows looks = {.look = NULL};
     sl_judging judging = {.looks = NULL};
     size_t capacity = 0, room = (size_t)compare->n_deviations;
     bool good = read_looks(compare, log, &looks, error) ||

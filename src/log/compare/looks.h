@@ -16,8 +16,8 @@ void sl_looks_asked(bool together, char text[SL_LOOKS_ASKED]);
 /* Fills groups, noise and judges from the readings that none replaces and that are not called
  * invalid (looks.c). */
 bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error);
-/* A test's swatches, looks and what its zones are ranked by, without anything that the model says, and
- * whoever's hair it is; freed with sl_compare_free(). */
+/* A test's swatches, looks and what its zones are ranked by, without anything that the model says or that is
+ * learned of who looked, and whoever's hair it is; freed with sl_compare_free(). */
 bool sl_compare_read_looks(sl_compare **compare, sl_log *log, const sl_log_test *test, double noise_floor,
                            sl_error *error);
 bool sl_uncovered_read(sl_compare *compare, sl_log *log, sl_error *error); /* uncovered.c */
@@ -37,10 +37,10 @@ typedef struct sl_one_look {
     int64_t kept;
 } sl_one_look;
 
-typedef struct sl_looks {
+typedef struct sl_look_rows {
     sl_one_look *look;
     size_t n, capacity;
-} sl_looks;
+} sl_look_rows;
 
 /* While groups are read. */
 typedef struct sl_judging {
@@ -51,16 +51,19 @@ typedef struct sl_judging {
 } sl_judging;
 
 /* Lists who looked. */
-bool sl_judges_begin(sl_compare *compare, const sl_looks *looks, sl_error *error);
+bool sl_judges_begin(sl_compare *compare, const sl_look_rows *looks, sl_error *error);
 /* The newest group is of these looks. */
-bool sl_judges_add(sl_compare *compare, sl_judging *judging, const sl_looks *looks, size_t begin, size_t end,
-                   sl_error *error);
+bool sl_judges_add(sl_compare *compare, sl_judging *judging, const sl_look_rows *looks, size_t begin,
+                   size_t end, sl_error *error);
 /* Tells of each judge what can be told; frees what judging holds. */
 bool sl_judges_end(sl_compare *compare, sl_judging *judging, bool good, sl_error *error);
 
 /* ---- by the order of grades (by_order.c) ---- */
 
 bool sl_compare_orders(sl_compare *compare, sl_comparison *room, sl_error *error);
+/* Its first half: what grades tell of the arms, [n_zones] as sl_graded_of fills it; blocked: [n_zones]. */
+bool sl_compare_orders_of(const sl_compare *compare, const bool *blocked, sl_blocks *zone,
+                          sl_graded_scatter *scatter, sl_error *error);
 
 /* ---- means (means.c) ---- */
 

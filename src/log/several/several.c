@@ -259,6 +259,7 @@ void sl_several_free(sl_several *several)
         sl_free(several->group[g].place);
         sl_free(several->group[g].predicted);
         sl_free(several->group[g].before);
+        sl_free(several->group[g].before_by_order);
     }
     for (size_t i = 0; i < several->n; i++) {
         drop(&several->test[i]);

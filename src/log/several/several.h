@@ -67,8 +67,9 @@ typedef struct sl_several_group {
     sl_pooled *pool[SL_MAX_ZONES]; /* NULL: nothing was seen there, or there is one test alone */
     bool graded[SL_MAX_ZONES], read[SL_MAX_ZONES]; /* by grades, by an instrument in any test */
     int *place;                                    /* [zone][strip]; 0: not seen */
-    double *predicted; /* [zone][strip] by the model, of the first test that has the strip */
-    bool *before;      /* [zone][strip][strip] */
+    double *predicted;     /* [zone][strip] by the model, of the first test that has the strip */
+    bool *before;          /* [zone][strip][strip] */
+    bool *before_by_order; /* the same by the order of grades (graded.h) */
     int comparisons;
     double even_below;
 } sl_several_group;
@@ -102,6 +103,12 @@ double sl_several_half(const sl_several_group *group, int zone, int strip);
 bool sl_several_parted(sl_several *several, sl_error *error);
 /* Fills what follows of a group (several_pool.c). */
 bool sl_several_pool(const sl_several *several, sl_several_group *group, int number, sl_error *error);
+
+/* Fills before_by_order (several_by_order.c). test: [n_zones][n_tests] by means; room as for those. */
+bool sl_several_by_order(const sl_several *several, sl_several_group *group, int number,
+                         const sl_blocks *test, sl_comparison *room, sl_error *error);
+/* Pairs that means tell and the order of grades does not, and the other way round. */
+sl_told_otherwise sl_several_otherwise(const sl_several_group *group, int zone);
 
 /* ---- what is said of it (several_say.c, several_data.c) --------------------------------------------------
  */

@@ -70,15 +70,18 @@ static const sl_columns lines = SL_COLUMNS(LINE(SL_COLUMN), .tell = tell_line);
     STRIP_LINES(SAY)
 SL_TABLE(strips, STRIP, sl_several, several);
 
-#define BEFORE(SAY)                                                                                          \
+#define PAIR(SAY, told)                                                                                      \
     SAY(let, const sl_several_group *const group = group_of(several, table->which))                          \
     SAY(let, const int zone = (int)(table->which % SL_MAX_ZONES))                                            \
     SAY(let, const int one = (int)table->place / group->n_strips)                                            \
     SAY(let, const int other = (int)table->place % group->n_strips)                                          \
-    SAY(skip, !group->before[(zone * group->n_strips + one) * group->n_strips + other])                      \
+    SAY(skip, !group->told[(zone * group->n_strips + one) * group->n_strips + other])                        \
     SAY(text, "arm", sl_several_strip(several, group, one, false))                                           \
     SAY(text, "before", sl_several_strip(several, group, other, false))
+#define BEFORE(SAY) PAIR(SAY, before)
+#define BY_ORDER(SAY) PAIR(SAY, before_by_order)
 SL_FLAT_TABLE(befores, BEFORE, sl_several, several);
+SL_FLAT_TABLE(orders, BY_ORDER, sl_several, several);
 
 #define BETWEEN(SAY)                                                                                         \
     SAY(number, "middle", between->middle)                                                                   \
@@ -95,7 +98,8 @@ SL_FLAT_TABLE(between_record, BETWEEN, sl_between, between);
     SAY(record, "common_sd", between_record, &group->pool[zone]->common, 0)                                  \
     SAY(record, "own_sd", between_record, &group->pool[zone]->own, 0)                                        \
     SAY(rows, "arms", strips, several, at, group->n_strips)                                                  \
-    SAY(rows, "told_apart", befores, several, at, (long)group->n_strips * group->n_strips)
+    SAY(rows, "told_apart", befores, several, at, (long)group->n_strips * group->n_strips)                   \
+    SAY(rows, "told_apart_by_order", orders, several, at, (long)group->n_strips * group->n_strips)
 SL_TABLE(zones, ZONE, sl_several, several);
 
 #define TEST(SAY)                                                                                            \

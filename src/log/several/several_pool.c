@@ -132,14 +132,17 @@ bool sl_several_pool(const sl_several *several, sl_several_group *group, int num
     group->place = sl_new(zones * n + 1, sizeof *group->place, doing, error);
     group->predicted = sl_new(zones * n + 1, sizeof *group->predicted, doing, error);
     group->before = sl_new(zones * n * n + 1, sizeof *group->before, doing, error);
+    group->before_by_order = sl_new(zones * n * n + 1, sizeof *group->before, doing, error);
     sl_pooling_work *const with = sl_new(1, sizeof *with, doing, error);
-    bool good = with && group->place && group->predicted && group->before;
+    bool good = with && group->place && group->predicted && group->before && group->before_by_order;
     good = good && (with->test = sl_new(zones * tests, sizeof *with->test, doing, error)) &&
            (with->all = sl_new(zones, sizeof *with->all, doing, error)) &&
            (with->room = sl_new(zones * n * n + 1, sizeof *with->room, doing, error));
     if (good) {
         take_tests(with, several, group, number);
-        good = pool_zones(several, group, with, error) && predict(several, group, error);
+        good = pool_zones(several, group, with, error) &&
+               sl_several_by_order(several, group, number, with->test, with->room, error) &&
+               predict(several, group, error);
     }
     if (with) {
         sl_free(with->test);

@@ -174,6 +174,21 @@ static void say_zone(sl_document *document, const sl_several *several, const sl_
     }
 }
 
+static bool otherwise_words(const sl_several *several, const sl_several_group *group, char *text, size_t size)
+{
+    char zones[400] = "";
+    sl_told_otherwise all = {0, 0};
+    for (int z = 0; z < group->n_zones; z++) {
+        const sl_told_otherwise told = sl_several_otherwise(group, z);
+        if (sl_several_shows(several, group, z) && told.by_means + told.by_order > 0) {
+            sl_append_item(zones, sizeof zones, ", ", "%s", sl_several_zone(several, group, z, true));
+            all.by_means += told.by_means;
+            all.by_order += told.by_order;
+        }
+    }
+    return sl_otherwise_words(all, zones, text, size);
+}
+
 static void say_together(sl_document *document, const sl_several *several, const sl_several_group *group)
 {
     char text[TEXT], number[16];
@@ -183,6 +198,9 @@ static void say_together(sl_document *document, const sl_several *several, const
             first_words(several, group, z, text, sizeof text);
             sl_document_say(document, "%s", text);
         }
+    }
+    if (otherwise_words(several, group, text, sizeof text)) {
+        sl_document_say(document, "%s", text);
     }
     if (group->even_below >= 0.0) {
         sl_percent(fmax(group->even_below, several->asked->noise_floor), number, sizeof number);

@@ -136,7 +136,9 @@ static int open_file(sl_log *log, sl_log_how how)
     const int flags = how == SL_LOG_READ && access(log->path, W_OK) != 0 ? SQLITE_OPEN_READONLY
                       : how == SL_LOG_MAKE ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE
                                            : SQLITE_OPEN_READWRITE;
-    return sqlite3_open_v2(log->path, &log->base, flags, NULL);
+    /* One thread at a time uses a log: SQLite need not lock each value that is read. */
+    return sqlite3_open_v2(log->path, &log->base, how == SL_LOG_READ ? flags | SQLITE_OPEN_NOMUTEX : flags,
+                           NULL);
 }
 
 /* SQLite's shared memory found no room beside the log. */
