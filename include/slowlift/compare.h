@@ -301,7 +301,8 @@ bool sl_compare_rates(sl_rate **rates, const sl_compare *compare, sl_error *erro
 /* ---- scatter (scatter.c) ----------------------------------------------------------------------- */
 
 /* How swatches of one strip scatter about strip and block: by an instrument where anything was read by one,
- * else by grades, of which the judge's own scatter is taken out. */
+ * else by grades, of which the judge's own scatter is taken out, and which never show less than is assumed.
+ */
 typedef struct sl_scatter {
     int freedom; /* degrees of freedom of the repeats; 0: nothing was repeated */
     bool by_grade;

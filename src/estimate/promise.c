@@ -95,7 +95,6 @@ static double told_in(sl_promise_tests *of, double odds)
 {
     enum { HALVINGS = 9 }; /* to a fifth of a point */
     double low = 0.0, high = 1.0;
-    make_others(of);
     if (told(of, high) < odds) {
         return -1.0;
     }
@@ -110,48 +109,105 @@ static double told_in(sl_promise_tests *of, double odds)
     return high;
 }
 
-bool sl_promise_make(double *difference, const sl_promise_asked *asked, double odds, sl_error *error)
+static void free_tests(sl_promise_tests *of)
 {
-    *difference = -1.0;
-    if (asked->strips < 2 || asked->blocks < 2 || asked->colours < 1) {
-        return true;
-    }
-    sl_promise_tests *const of = sl_new(1, sizeof *of, "planning", error);
-    if (of) {
-        of->asked = asked;
-        of->strips = asked->strips < STRIPS ? asked->strips : STRIPS;
-        of->blocks = asked->blocks < BLOCKS ? asked->blocks : BLOCKS;
-        of->comparisons = asked->colours * asked->strips * (asked->strips - 1) / 2;
-        of->tests = ALL_VALUES / (of->strips * of->blocks * asked->colours);
-        of->tests = of->tests < LEAST_TESTS ? LEAST_TESTS : of->tests > MOST_TESTS ? MOST_TESTS : of->tests;
-        of->sd = sl_new((size_t)of->tests * (size_t)asked->colours, sizeof *of->sd, "planning", error);
-        of->colour = sl_new((size_t)asked->colours, sizeof *of->colour, "planning", error);
-    }
-    const bool good = of && of->sd && of->colour;
-    if (good) {
-        *difference = told_in(of, odds);
-    }
     if (of) {
         sl_free(of->sd);
         sl_free(of->colour);
     }
     sl_free(of);
-    return good;
 }
 
-bool sl_promise_of(sl_promise *promise, const sl_scene *scene, int blocks, double spread, sl_error *error)
+/* NULL: no memory. */
+static sl_promise_tests *new_tests(const sl_promise_asked *asked, sl_error *error)
+{
+    sl_promise_tests *const of = sl_new(1, sizeof *of, "planning", error);
+    if (!of) {
+        return NULL;
+    }
+    of->asked = asked;
+    of->strips = asked->strips < STRIPS ? asked->strips : STRIPS;
+    of->blocks = asked->blocks < BLOCKS ? asked->blocks : BLOCKS;
+    of->comparisons = asked->colours * asked->strips * (asked->strips - 1) / 2;
+    of->tests = ALL_VALUES / (of->strips * of->blocks * asked->colours);
+    of->tests = of->tests < LEAST_TESTS ? LEAST_TESTS : of->tests > MOST_TESTS ? MOST_TESTS : of->tests;
+    of->sd = sl_new((size_t)of->tests * (size_t)asked->colours, sizeof *of->sd, "planning", error);
+    of->colour = of->sd ? sl_new((size_t)asked->colours, sizeof *of->colour, "planning", error) : NULL;
+    if (!of->colour) {
+        free_tests(of);
+        return NULL;
+    }
+    make_others(of);
+    return of;
+}
+
+static bool tells_nothing(const sl_promise_asked *asked)
+{
+    return asked->strips < 2 || asked->blocks < 2 || asked->colours < 1;
+}
+
+bool sl_promise_make(double *difference, const sl_promise_asked *asked, double odds, sl_error *error)
+{
+    *difference = -1.0;
+    sl_promise_tests *const of = tells_nothing(asked) ? NULL : new_tests(asked, error);
+    if (of) {
+        *difference = told_in(of, odds);
+    }
+    free_tests(of);
+    return of || tells_nothing(asked);
+}
+
+bool sl_promise_blocks(int *blocks, const sl_promise_asked *asked, double difference, double odds, int most,
+                       sl_error *error)
+{
+    sl_promise_asked tried = *asked;
+    int low = 1, high = most + 1; /* too few; enough, or more than may be */
+    *blocks = -1;
+    for (tried.blocks = most; high - low > 1 && !tells_nothing(&tried); tried.blocks = (low + high) / 2) {
+        sl_promise_tests *const of = new_tests(&tried, error);
+        if (!of) {
+            return false;
+        }
+        const bool enough = told(of, difference) >= odds;
+        free_tests(of);
+        if (enough) {
+            high = *blocks = tried.blocks;
+        } else if (tried.blocks == most) {
+            return true;
+        } else {
+            low = tried.blocks;
+        }
+    }
+    return true;
+}
+
+static sl_promise_asked asked_of(const sl_scene *scene, int blocks, double spread)
 {
     sl_promise_asked asked = {.blocks = blocks, .spread = spread >= 0.0 ? spread : SL_SWATCH_SPREAD};
-    *promise = (sl_promise){.blocks = blocks, .spread = asked.spread, .spread_given = spread >= 0.0};
     for (int a = 0; a < scene->n_arms; a++) {
         asked.strips += scene->arms[a].undyed ? 0 : 1;
     }
     for (int z = 0; z < scene->n_zones; z++) {
         asked.colours += sl_zone_direct(scene, z) ? 1 : 0;
     }
+    return asked;
+}
+
+bool sl_promise_of(sl_promise *promise, const sl_scene *scene, int blocks, double spread, sl_error *error)
+{
+    sl_promise_asked asked = asked_of(scene, blocks, spread);
+    *promise = (sl_promise){.blocks = blocks, .spread = asked.spread, .spread_given = spread >= 0.0};
     if (!sl_promise_make(&promise->read, &asked, SL_PROMISED, error)) {
         return false;
     }
     asked.graded = true;
     return sl_promise_make(&promise->graded, &asked, SL_PROMISED, error);
+}
+
+bool sl_promise_repeats(int *blocks, const sl_scene *scene, bool graded, double spread, double difference,
+                        int most, sl_error *error)
+{
+    sl_promise_asked asked = asked_of(scene, most, spread);
+    asked.graded = graded;
+    return sl_promise_blocks(blocks, &asked, difference, SL_PROMISED, most, error);
 }

@@ -328,6 +328,32 @@ START_TEST(a_promise_is_not_that_of_the_noncentral_t)
 }
 END_TEST
 
+/* As many repeats as are proposed tell the difference in 8 of 10 tests, and one fewer do not (3 points). */
+START_TEST(more_or_fewer_repeats_are_proposed_than_a_difference_takes)
+{
+    static const struct {
+        sl_promise_asked plan;
+        double difference;
+    } wanted[] = {
+        {{8, 0, 7, false, 0.05}, 0.15}, {{4, 0, 4, true, 0.05}, 0.45}, {{2, 0, 1, false, 0.05}, 0.10}};
+    for (int i = 0; i < 3; i++) {
+        sl_promise_asked plan = wanted[i].plan;
+        double apart = 0.0;
+        int blocks = 0;
+        ck_assert(sl_promise_blocks(&blocks, &plan, wanted[i].difference, SL_PROMISED, 12, NULL));
+        ck_assert_msg(blocks > 2 && blocks < 12, "%d: %d", i, blocks);
+        plan.blocks = blocks;
+        ck_assert(sl_promise_make(&apart, &plan, SL_PROMISED, NULL));
+        ck_assert_double_le(apart, wanted[i].difference + 0.003);
+        plan.blocks = blocks - 1;
+        ck_assert(sl_promise_make(&apart, &plan, SL_PROMISED, NULL));
+        ck_assert_double_gt(apart, wanted[i].difference - 0.003);
+        ck_assert(sl_promise_blocks(&blocks, &plan, 0.01, SL_PROMISED, 3, NULL));
+        ck_assert_int_eq(blocks, -1);
+    }
+}
+END_TEST
+
 START_TEST(something_is_promised_of_what_cannot_be_told)
 {
     static const sl_promise_asked nothing[] = {
@@ -350,5 +376,6 @@ CASE("promises")
 FIXTURE(begin, end)
 ADD_LOOP(a_promised_difference_is_told_less_or_more_often, 0, (int)(sizeof plans / sizeof plans[0]))
 ADD(a_promise_is_not_that_of_the_noncentral_t)
+ADD(more_or_fewer_repeats_are_proposed_than_a_difference_takes)
 ADD(something_is_promised_of_what_cannot_be_told)
 END_SUITE

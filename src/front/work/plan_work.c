@@ -9,6 +9,7 @@
 
 #include "base/code.h"
 #include "base/language.h"
+#include "front/spread_from.h"
 #include "front/times.h"
 
 sl_plan_work sl_plan_work_begin(void)
@@ -108,6 +109,11 @@ const sl_option sl_plan_options[SL_PLAN_OPTIONS] = {
               .help = N_("mix made beyond need (10%)")),
     SL_OPTION(sl_plan_work, spread, sl_option_share, .name = "spread", .value = N_("SHARE"),
               .help = N_("how far swatches of one strip scatter, for what can be told (5%, assumed)")),
+    SL_SPREAD_FROM(sl_plan_work),
+    SL_OPTION(sl_plan_work, tell, sl_option_share, .name = "tell", .value = N_("SHARE"),
+              .help =
+                  N_("the difference to be told in 8 of 10 tests: how many repeats that takes, and whether "
+                     "hands and class allow it")),
     SL_OPTION(sl_plan_work, request.seed, sl_option_seed, .name = "seed", .value = "N",
               .help = N_("of the order and the codes")),
 };
@@ -139,19 +145,51 @@ bool sl_plan_work_check(const sl_plan_work *work, sl_error *error)
     return true;
 }
 
+static bool find_scatter(sl_plan_work *work, sl_scatter *scatter, sl_error *error)
+{
+    *scatter = (sl_scatter){.freedom = 0};
+    if (!work->spread_from || work->spread >= 0.0) {
+        return true;
+    }
+    const bool good = sl_scatter_from(scatter, work->spread_from, error);
+    work->spread = scatter->sd;
+    return good;
+}
+
+static bool propose(sl_plan_work *work, const sl_scene *scene, sl_error *error)
+{
+    bool good = true;
+    for (int read = 0; good && work->tell > 0.0 && read < 2; read++) {
+        sl_plan_proposal *const proposal = &work->page.proposal[read];
+        sl_plan_request asked = work->request;
+        good = sl_promise_repeats(&proposal->repeats, scene, read == 0, work->spread, work->tell,
+                                  SL_PLAN_MOST_BLOCKS, error);
+        asked.blocks = proposal->repeats;
+        good = good &&
+               (asked.blocks < 0 || sl_plan_fit_find(&proposal->fit, scene, &asked, work->class_s, error));
+    }
+    return good;
+}
+
 bool sl_plan_work_compute(sl_plan_work *work, const sl_scene *scene, sl_solver *solver, bool blind,
                           sl_error *error)
 {
-    work->page = (sl_plan_page){.blind = blind};
+    sl_scatter scatter;
+    work->page = (sl_plan_page){.blind = blind, .tell = work->tell};
     sl_plan_work_settle(work, scene);
-    const bool good = (work->class_s == 0 ||
-                       sl_plan_fit_find(&work->page.fit, scene, &work->request, work->class_s, error)) &&
-                      sl_plan_make(&work->plan, scene, &work->request, error) &&
-                      sl_timeline_solve(&work->timeline, scene, NULL, 0, solver, NULL, error) &&
-                      sl_plan_if_together(work->plan, solver, &work->page.together, error) &&
-                      sl_plan_if_one_bowl(work->plan, solver, &work->page.one_bowl, error) &&
-                      (blind || /* which does not tell it */
-                       sl_promise_of(&work->page.promise, scene, work->request.blocks, work->spread, error));
+    const bool good =
+        find_scatter(work, &scatter, error) &&
+        (work->class_s == 0 ||
+         sl_plan_fit_find(&work->page.fit, scene, &work->request, work->class_s, error)) &&
+        sl_plan_make(&work->plan, scene, &work->request, error) &&
+        sl_timeline_solve(&work->timeline, scene, NULL, 0, solver, NULL, error) &&
+        sl_plan_if_together(work->plan, solver, &work->page.together, error) &&
+        sl_plan_if_one_bowl(work->plan, solver, &work->page.one_bowl, error) &&
+        (blind || /* which does not tell it */
+         (sl_promise_of(&work->page.promise, scene, work->request.blocks, work->spread, error) &&
+          propose(work, scene, error)));
+    work->page.promise.spread_freedom = scatter.freedom;
+    work->page.promise.by_grade = scatter.by_grade;
     work->page.plan = work->plan;
     work->page.timeline = work->timeline;
     return good;

@@ -16,12 +16,14 @@ typedef struct sl_plan_work {
     int class_s; /* 0: no end */
     bool class_given;
     double spread; /* -1: assumed */
+    const char *spread_from;
+    double tell; /* the difference that is wanted, a share; 0: none */
     sl_plan *plan;
     sl_timeline *timeline;
     sl_plan_page page; /* once computed */
 } sl_plan_work;
 
-enum { SL_PLAN_OPTIONS = 14 };
+enum { SL_PLAN_OPTIONS = 16 };
 extern const sl_option sl_plan_options[SL_PLAN_OPTIONS];
 
 sl_plan_work sl_plan_work_begin(void);

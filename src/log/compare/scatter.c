@@ -9,6 +9,7 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "slowlift/compare.h"
+#include "slowlift/promise.h"
 
 enum { HUNDREDTHS = 101, MOST = 50 }; /* a scatter of half of the colour is the most */
 
@@ -51,7 +52,8 @@ static double graded_variance(const sl_scatter_pool *pool, double scatter)
     return sum / n;
 }
 
-/* What is left of the scatter of grades once the judge's own is taken out; 0: nothing. */
+/* What is left of the scatter of grades once the judge's own is taken out; grades are too coarse to show less
+ * than is assumed. */
 static double without_judge(const double variance[MOST + 1], double seen)
 {
     int i = 0;
@@ -59,7 +61,7 @@ static double without_judge(const double variance[MOST + 1], double seen)
         i++;
     }
     const double step = i < MOST ? (seen - variance[i]) / (variance[i + 1] - variance[i]) : 0.0;
-    return (i + fmax(step, 0.0)) / 100.0;
+    return fmax((i + fmax(step, 0.0)) / 100.0, SL_SWATCH_SPREAD);
 }
 
 /* chance[i] of `seen` times freedom over 2 at[i], a chi-square: by Gauss's rule for its density. */

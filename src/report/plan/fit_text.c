@@ -6,6 +6,7 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/limits/limits.h"
 #include "report/plan/plan.h"
 
@@ -94,6 +95,31 @@ void sl_plan_fit_each(const sl_plan_fit *fit, sl_warning_taker *take, void *self
 void sl_plan_fit_say(sl_document *document, const sl_plan_fit *fit)
 {
     sl_plan_fit_each(fit, sl_document_take_sentence, document);
+}
+
+void sl_plan_say_proposal(sl_document *document, const sl_plan_page *page, int read)
+{
+    const sl_plan_proposal *const proposal = &page->proposal[read];
+    char points[16];
+    sl_percent(page->tell, points, sizeof points);
+    if (proposal->repeats < 0) {
+        sl_document_say(document,
+                        read == 1
+                            ? _("By an instrument, up to %d swatches of each strip do not tell %s points of "
+                                "the colour in 8 of 10 such tests.")
+                            : _("Graded once, up to %d swatches of each strip do not tell %s points of the "
+                                "colour in 8 of 10 such tests."),
+                        SL_PLAN_MOST_BLOCKS, points);
+        return;
+    }
+    sl_document_say(
+        document,
+        read == 1 ? _("By an instrument, %d swatches of each strip tell %s points of the colour in 8 of "
+                      "10 such tests.")
+                  : _("Graded once, %d swatches of each strip tell %s points of the colour in 8 of 10 "
+                      "such tests."),
+        proposal->repeats, points);
+    sl_plan_fit_say(document, &proposal->fit);
 }
 
 /* Whether a look at this minute finds a mix on the hair, all of it and not about to be rinsed. */

@@ -17,11 +17,19 @@
 #include "slowlift/report.h"
 #include "slowlift/timeline.h"
 
+/* How many repeats tell the difference that is wanted, and whether hands and class allow them. */
+typedef struct sl_plan_proposal {
+    int repeats; /* -1: none up to SL_PLAN_MOST_BLOCKS do */
+    sl_plan_fit fit;
+} sl_plan_proposal;
+
 typedef struct sl_plan_page {
     const sl_plan *plan;
     const sl_timeline *timeline;      /* of the plan's scene */
     sl_plan_error together, one_bowl; /* what those two mistakes would do */
     sl_promise promise;               /* what it can tell */
+    double tell;                      /* the difference that is wanted, a share; 0: none */
+    sl_plan_proposal proposal[2];     /* graded once; read by an instrument */
     bool blind;                       /* codes alone: what a judge may see */
     sl_plan_fit fit;                  /* of the class; class_s 0: it has no end */
 } sl_plan_page;
@@ -45,6 +53,8 @@ void sl_plan_hours(double seconds, char *text, size_t size);
 /* How long a plan takes; where the class is shorter, that it cannot work and each plan that would. */
 void sl_plan_fit_each(const sl_plan_fit *fit, sl_warning_taker *take, void *self);
 void sl_plan_fit_say(sl_document *document, const sl_plan_fit *fit);
+/* What a wanted difference takes: read 0 graded, 1 by an instrument. */
+void sl_plan_say_proposal(sl_document *document, const sl_plan_page *page, int read);
 /* The arm that a task is about, or to mix what is weighed. */
 void sl_task_about(const sl_plan *plan, const sl_task *task, char *text, size_t size);
 /* "0:12:45" from the start of the day. */

@@ -134,7 +134,15 @@ SL_TABLE(offers, OFFER, sl_plan_page, page);
     SAY(let, const sl_promise *const promise = &page->promise)                                               \
     SAY(number, "spread_of_swatches", promise->spread)                                                       \
     SAY(number, "graded_told_in_8_of_10", sl_if_known(promise->graded >= 0.0, promise->graded))              \
-    SAY(number, "read_told_in_8_of_10", sl_if_known(promise->read >= 0.0, promise->read))
+    SAY(number, "read_told_in_8_of_10", sl_if_known(promise->read >= 0.0, promise->read))                    \
+    SAY(let, const sl_plan_proposal *const proposal = page->proposal)                                        \
+    SAY(let, const bool wanted = page->tell > 0.0)                                                           \
+    SAY(when, wanted, number, "wanted", page->tell)                                                          \
+    SAY(when, wanted, number, "graded_repeats",                                                              \
+        sl_if_known(proposal[0].repeats > 0, proposal[0].repeats))                                           \
+    SAY(when, wanted, yes, "graded_repeats_fit", proposal[0].fit.fits)                                       \
+    SAY(when, wanted, number, "read_repeats", sl_if_known(proposal[1].repeats > 0, proposal[1].repeats))     \
+    SAY(when, wanted, yes, "read_repeats_fit", proposal[1].fit.fits)
 #define CAUTIONS(SAY) SAY(cautions, SL_PLAN_OCCASIONS)
 
 static sl_told tell_plan(sl_row *row, const sl_table *table)

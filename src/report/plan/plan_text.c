@@ -411,7 +411,15 @@ void sl_promise_words(const sl_promise *promise, char *text, size_t size)
               "scatter by %s points."),
             promise->blocks, graded, read, spread);
     }
-    if (promise->blocks > 1 && !promise->spread_given) {
+    if (promise->blocks > 1 && promise->spread_freedom > 0) {
+        sl_append_item(
+            text, size, " ",
+            promise->by_grade
+                ? _("Grades in the log show that, by %d degrees of freedom; they never show less than is "
+                    "assumed.")
+                : _("Repeats in the log show that, by %d degrees of freedom."),
+            promise->spread_freedom);
+    } else if (promise->blocks > 1 && !promise->spread_given) {
         sl_append_item(text, size, " ", "%s", _("That is assumed; --spread gives your own."));
     }
 }
@@ -423,6 +431,9 @@ static void say_power(sl_document *document, const sl_plan_page *page)
     sl_promise_words(&page->promise, text, sizeof text);
     sl_document_say(document, "%s", text);
     say_ties(document, page, page->promise.read);
+    for (int read = 0; page->tell > 0.0 && read < 2; read++) {
+        sl_plan_say_proposal(document, page, read);
+    }
 }
 
 static void say_compared(sl_document *document, const sl_plan *plan)

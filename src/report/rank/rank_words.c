@@ -213,8 +213,9 @@ static void add_scatter(const sl_rank_page *page, char *text, size_t size)
                        page->asked->asked.seeing.read
                            ? _("Swatches scatter by %s points of 100, as repeats in the log show (degrees of "
                                "freedom: %d), and that doubt counts.")
-                           : _("Beyond what judges scatter, swatches in the log scatter by %s points of 100 "
-                               "(degrees of freedom: %d), and that doubt counts."),
+                           : _("Swatches are taken to scatter by %s points of 100: what grades in the log "
+                               "show beyond what "
+                               "judges scatter (degrees of freedom: %d), and no less than is assumed."),
                        scatter, page->scatter_freedom);
     } else {
         sl_append_item(text, size, " ",
