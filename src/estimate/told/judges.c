@@ -18,28 +18,38 @@
 static const double SPREAD_LOG_SD = 0.5, LAPSE_LOG_SD = 0.7;
 enum { SPREADS = 25, LAPSES = 5, ROOTS = 25 };
 
-/* Log the order of the grades at each root of what is left. */
-static void tabulate(const sl_judge *judge, double table[ROOTS][SL_WIPES])
+/* Log chances of each grade over the roots of what is left. */
+static void tabulate(const sl_judge *judge, double table[SL_WIPES][ROOTS])
 {
     for (int k = 0; k < ROOTS; k++) {
         for (int g = 0; g < SL_WIPES; g++) {
-            table[k][g] = log(sl_wipe_chance(judge, (sl_wipe)g, pow(k / (ROOTS - 1.0), 2.0)));
+            table[g][k] = log(sl_wipe_chance(judge, (sl_wipe)g, pow(k / (ROOTS - 1.0), 2.0)));
         }
     }
 }
 
-static double log_chance(const sl_judge_looks *looks, double table[ROOTS][SL_WIPES])
+static void add_grades(const sl_judge_looks *looks, double table[SL_WIPES][ROOTS], double to[ROOTS])
 {
-    double here[ROOTS], most = -HUGE_VAL, sum = 0.0;
-    for (int k = 0; k < ROOTS; k++) {
-        here[k] = 0.0;
-        for (int g = 0; g < SL_WIPES; g++) {
-            here[k] += looks->grades[g] > 0 ? looks->grades[g] * table[k][g] : 0.0;
+    for (int g = 0; g < SL_WIPES; g++) {
+        for (int k = 0; looks->grades[g] > 0 && k < ROOTS; k++) {
+            to[k] += looks->grades[g] * table[g][k];
         }
-        most = fmax(most, here[k]);
+    }
+}
+
+/* Logarithms to how likely each root is, sum 1; returns that of the mean before. */
+static double settle(double at[ROOTS])
+{
+    double most = at[0], sum = 0.0;
+    for (int k = 1; k < ROOTS; k++) {
+        most = at[k] > most ? at[k] : most;
     }
     for (int k = 0; k < ROOTS; k++) {
-        sum += exp(here[k] - most);
+        at[k] = exp(at[k] - most);
+        sum += at[k];
+    }
+    for (int k = 0; k < ROOTS; k++) {
+        at[k] /= sum;
     }
     return most + log(sum / ROOTS);
 }
@@ -66,22 +76,38 @@ static int gather(sl_judge_looks *looks, int n)
     return kinds;
 }
 
+/* Of spread s and lapse l, each in steps from the usual one. */
+static double likely_at(const sl_judge_looks *looks, int kinds, int s, int l)
+{
+    const double off = (s - SPREADS / 2) * 0.25, slip = l - LAPSES / 2; /* in standard deviations */
+    const sl_judge judge = {0.0, SL_JUDGE_USUAL.spread * exp(SPREAD_LOG_SD * off),
+                            SL_JUDGE_USUAL.lapse * exp(LAPSE_LOG_SD * slip)};
+    double table[SL_WIPES][ROOTS], likely = -0.5 * (off * off + slip * slip);
+    tabulate(&judge, table);
+    for (int i = 0; i < kinds; i++) {
+        double here[ROOTS] = {0.0};
+        add_grades(&looks[i], table, here);
+        likely += looks[i].lock * settle(here);
+    }
+    return likely;
+}
+
 sl_judge_learned sl_judge_learn(sl_judge_looks *looks, int n)
 {
+    static const double FAR_BELOW = 15.0; /* the top, at the usual lapse: too unlikely to count at another */
     double likely[SPREADS][LAPSES], most = -HUGE_VAL, sum = 0.0, spread = 0.0, spread_square = 0.0;
-    double lapse = 0.0, lapse_square = 0.0;
+    double lapse = 0.0, lapse_square = 0.0, usual_most = -HUGE_VAL;
     const int kinds = gather(looks, n);
     for (int s = 0; s < SPREADS; s++) {
+        likely[s][LAPSES / 2] = likely_at(looks, kinds, s, LAPSES / 2);
+        usual_most = fmax(usual_most, likely[s][LAPSES / 2]);
+    }
+    for (int s = 0; s < SPREADS; s++) {
+        const bool counts = likely[s][LAPSES / 2] > usual_most - FAR_BELOW;
         for (int l = 0; l < LAPSES; l++) {
-            const double off = (s - SPREADS / 2) * 0.25, slip = l - LAPSES / 2; /* in standard deviations */
-            const sl_judge judge = {0.0, SL_JUDGE_USUAL.spread * exp(SPREAD_LOG_SD * off),
-                                    SL_JUDGE_USUAL.lapse * exp(LAPSE_LOG_SD * slip)};
-            double table[ROOTS][SL_WIPES];
-            tabulate(&judge, table);
-            likely[s][l] = -0.5 * (off * off + slip * slip);
-            for (int i = 0; i < kinds; i++) {
-                likely[s][l] += looks[i].lock * log_chance(&looks[i], table);
-            }
+            likely[s][l] = l == LAPSES / 2 ? likely[s][l]
+                           : counts        ? likely_at(looks, kinds, s, l)
+                                           : -HUGE_VAL;
             most = fmax(most, likely[s][l]);
         }
     }
@@ -114,7 +140,7 @@ typedef struct sl_offsets {
     int n; /* judges */
     double at[SL_JUDGES_MOST], step[SL_JUDGES_MOST];
     double told[SL_JUDGES_MOST * SL_JUDGES_MOST]; /* [n][n] information, then its inverse */
-    double table[SL_JUDGES_MOST][ROOTS][SL_WIPES], slope[SL_JUDGES_MOST][ROOTS][SL_WIPES]; /* by offset */
+    double table[SL_JUDGES_MOST][SL_WIPES][ROOTS], slope[SL_JUDGES_MOST][SL_WIPES][ROOTS]; /* by offset */
 } sl_offsets;
 
 static int by_lock(const void *one, const void *other)
@@ -134,8 +160,8 @@ static void tabulate_all(sl_offsets *of, const sl_judge *judge)
         here.offset = of->at[j];
         tabulate(&here, of->table[j]);
         for (int i = 0; i < ROOTS * SL_WIPES; i++) {
-            double *const slope = &of->slope[j][i / SL_WIPES][i % SL_WIPES];
-            *slope = (*slope - of->table[j][i / SL_WIPES][i % SL_WIPES]) / STEP;
+            double *const slope = &of->slope[j][i / ROOTS][i % ROOTS];
+            *slope = (*slope - of->table[j][i / ROOTS][i % ROOTS]) / STEP;
         }
     }
 }
@@ -144,24 +170,17 @@ static void tabulate_all(sl_offsets *of, const sl_judge *judge)
  */
 static void add_lock(sl_offsets *of, const sl_judge_looks *looks, int n)
 {
-    double here[ROOTS], most = -HUGE_VAL, sum = 0.0, score[SL_JUDGES_MOST] = {0.0};
-    for (int k = 0; k < ROOTS; k++) {
-        here[k] = 0.0;
-        for (int i = 0; i < n * SL_WIPES; i++) {
-            const sl_judge_looks *const one = &looks[i / SL_WIPES];
-            here[k] += one->grades[i % SL_WIPES] * of->table[one->judge][k][i % SL_WIPES];
-        }
-        most = fmax(most, here[k]);
-    }
-    for (int k = 0; k < ROOTS; k++) {
-        here[k] = exp(here[k] - most);
-        sum += here[k];
-    }
+    double here[ROOTS] = {0.0}, score[SL_JUDGES_MOST];
     for (int i = 0; i < n; i++) {
+        add_grades(&looks[i], of->table[looks[i].judge], here);
+    }
+    settle(here);
+    for (int i = 0; i < n; i++) {
+        double slope[ROOTS] = {0.0};
+        add_grades(&looks[i], of->slope[looks[i].judge], slope);
+        score[i] = 0.0;
         for (int k = 0; k < ROOTS; k++) {
-            for (int g = 0; g < SL_WIPES; g++) {
-                score[i] += here[k] / sum * looks[i].grades[g] * of->slope[looks[i].judge][k][g];
-            }
+            score[i] += here[k] * slope[k];
         }
         of->step[looks[i].judge] += score[i];
         for (int m = 0; m <= i; m++) {
@@ -173,7 +192,7 @@ static void add_lock(sl_offsets *of, const sl_judge_looks *looks, int n)
 /* One step towards the greatest likelihood; returns how far it went. */
 static double go(sl_offsets *of, const sl_judge_looks *looks, int n, const sl_judge *judge)
 {
-    double far = 0.0;
+    double far = 0.0, mean = 0.0;
     gsl_matrix_view told = gsl_matrix_view_array(of->told, (size_t)of->n, (size_t)of->n);
     gsl_vector_view step = gsl_vector_view_array(of->step, (size_t)of->n);
     tabulate_all(of, judge);
@@ -194,7 +213,10 @@ static double go(sl_offsets *of, const sl_judge_looks *looks, int n, const sl_ju
     gsl_linalg_cholesky_decomp1(&told.matrix); /* squares, and what is assumed: never singular */
     gsl_linalg_cholesky_svx(&told.matrix, &step.vector);
     for (int i = 0; i < of->n; i++) {
-        of->step[i] = fmin(fmax(of->step[i], -OFFSET_SD), OFFSET_SD);
+        mean += of->step[i] / of->n;
+    }
+    for (int i = 0; i < of->n; i++) { /* what all have in common is no offset against each other */
+        of->step[i] = fmin(fmax(of->step[i] - mean, -OFFSET_SD), OFFSET_SD);
         of->at[i] += of->step[i];
         far = fmax(far, fabs(of->step[i]));
     }
@@ -204,8 +226,8 @@ static double go(sl_offsets *of, const sl_judge_looks *looks, int n, const sl_ju
 void sl_judges_offsets(sl_judge_looks *looks, int n, const sl_judge *judge, int n_judges, double *offset,
                        double *error_of)
 {
-    enum { STEPS = 20 };
-    static const double NEAR = 1e-4;
+    enum { STEPS = 10 };
+    static const double NEAR = 1e-3; /* a two-hundredth of a step of the grades */
     sl_offsets of = {.n = n_judges};
     double mean = 0.0, of_mean = 0.0, with_mean[SL_JUDGES_MOST] = {0.0};
     qsort(looks, (size_t)n, sizeof *looks, by_lock);
