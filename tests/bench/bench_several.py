@@ -4,7 +4,7 @@
 each dyed zone of each swatch, by four judges, at five minutes and at the end), then runs `slowlift compare LOG --all`; processor seconds
 and peak memory of the process, best of three.
 
-    bench_several.py SLOWLIFT LOG_MAKER [TESTS [READINGS]]
+    bench_several.py SLOWLIFT LOG_MAKER [TESTS [READINGS [MOST_MIB]]]    with MOST_MIB as a test of memory alone
 """
 import os
 import random
@@ -16,6 +16,7 @@ import tempfile
 SLOWLIFT, MAKER = sys.argv[1:3]
 TESTS = int(sys.argv[3]) if len(sys.argv) > 3 else 100
 READINGS = int(sys.argv[4]) if len(sys.argv) > 4 else 1000000
+MOST_MIB = float(sys.argv[5]) if len(sys.argv) > 5 else None
 WORDS = ["no change", "slight", "about half", "mostly gone", "ghost only", "as undyed"]
 ZONES = ["root", "red", "orange", "yellow", "green", "blue", "violet"]
 MOMENTS = ["5", "10", "15", "20", "25", ""]
@@ -47,6 +48,11 @@ def main(folder):
         out.write("test,swatch,zone,minute,judge,grade\n")
         out.writelines(rows(log))
     subprocess.run([SLOWLIFT, "log", "import", log, path], check=True, stdout=subprocess.DEVNULL)
+    if MOST_MIB:
+        _, peak = measured([SLOWLIFT, "compare", log, "--all"])
+        assert peak <= MOST_MIB, f"{peak:.0f} MiB"
+        print(f"{READINGS} readings of {TESTS} tests: {peak:.0f} MiB")
+        return
     one = sqlite3.connect(log).execute("SELECT id FROM test").fetchone()[0]
     print("| what | readings | processor s | peak MiB |\n|---|---|---|---|")
     for what, words, n in ((f"{TESTS} tests together", ["--all"], READINGS), ("one of them", [one], READINGS // TESTS)):
