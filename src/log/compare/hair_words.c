@@ -142,6 +142,9 @@ static void paid_words(const sl_compare *compare, int at, char *text, size_t siz
                 ? _("With %s %% of %s left, \"%s\" had moved its base more than \"%s\", by a ΔE*ab of %s.")
                 : _("With %s %% of %s left, hair of \"%s\" was lighter than that of \"%s\", by an L* of %s."),
             left, zone, more_of, less_of, apart);
+        if (sl_paid_told(compare, at) == 0) {
+            sl_append_item(text, size, " ", "%s", _("That may be luck."));
+        }
     }
     if (!sl_hair_in_words(hair->measure)) {
         model_words(compare, paid, by < 0.0, text, size);
@@ -180,7 +183,7 @@ static void say_paid(sl_document *document, const sl_compare_page *page)
         if (zones[i][0] != '\0') {
             sl_document_say(
                 document,
-                i == EVEN ? _("At the same colour left no strip is told to have lifted its hair more: %s.")
+                i == EVEN ? _("At the same colour left no strip is told to have lifted its hair more, in %s.")
                 : i == ONCE
                     ? _("What hair paid at the same colour left cannot be told, nothing was repeated: %s.")
                     : _("What hair paid at the same colour left cannot be told, no strips were read with as "
