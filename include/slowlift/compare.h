@@ -306,7 +306,8 @@ bool sl_compare_rates(sl_rate **rates, const sl_compare *compare, sl_error *erro
 typedef struct sl_scatter {
     int freedom; /* degrees of freedom of the repeats; 0: nothing was repeated */
     bool by_grade;
-    double sd; /* share of colour left */
+    double sd;      /* share of colour left */
+    sl_judge judge; /* as was learned of those who looked, offset 0; else as is assumed */
     double likely[SL_SEEING_SCATTERS],
         chance[SL_SEEING_SCATTERS]; /* what it may be, for so many degrees of
                                        freedom (chi^2), and how likely; sum 1 */

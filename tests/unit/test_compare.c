@@ -1090,11 +1090,12 @@ START_TEST(who_looked_is_not_told_one_by_one)
         see_as(swatch, zones[i], SL_WIPE_HALF, "j2");
     }
     see_as(log_made_swatch(&made, "powder + 3 %", 0), "red", SL_WIPE_HALF, "j3");
+    see_as(log_made_swatch(&made, "powder + 6 %", 1), "red", SL_WIPE_HALF, "j1");
     read_compare(-1.0);
     const sl_seen_judge *const judge = compare->judge;
     ck_assert_int_eq(compare->n_judges, 3);
     ck_assert_str_eq(judge[1].code, "j2");
-    ck_assert(judge[0].looks == 12 && judge[0].again == 6 && judge[1].looks == 6 && judge[1].again == 0);
+    ck_assert(judge[0].looks == 13 && judge[0].again == 6 && judge[1].looks == 6 && judge[1].again == 0);
     ck_assert(judge[0].learned && !judge[1].learned && !judge[0].is.lapse);
     ck_assert_double_gt(judge[0].is.judge.spread, SL_JUDGE_USUAL.spread);
     ck_assert_double_eq(judge[1].is.judge.spread, SL_JUDGE_USUAL.spread);
@@ -1104,6 +1105,10 @@ START_TEST(who_looked_is_not_told_one_by_one)
     ck_assert(compare->n_pairs == 1 && compare->pairs[0].one == 0 && compare->pairs[0].other == 1);
     ck_assert(compare->pairs[0].of.pairs == 6 && compare->pairs[0].of.equal == 0);
     ck_assert_double_eq(compare->pairs[0].of.table[SL_WIPE_MOSTLY_GONE][SL_WIPE_HALF], 6.0);
+    sl_scatter scatter;
+    ck_assert(sl_scatter_of(&scatter, compare) && scatter.by_grade);
+    ck_assert_double_eq_tol(scatter.judge.spread, judge[0].is.judge.spread, 1e-12);
+    ck_assert_double_eq(scatter.judge.offset, 0.0);
     end();
 }
 END_TEST

@@ -20,7 +20,19 @@ static const double MOST_FREEDOM = 200.0;
 typedef struct sl_scatter_pool {
     double within, freedom, often[HUNDREDTHS];
     double swatches, looks;
+    double again, log_spread, log_lapse; /* looks by which judges were learned, and sums over them */
 } sl_scatter_pool;
+
+/* As who looked was learned, the mean of all; of whom nothing is known, as is assumed. */
+static sl_judge judge_of(const sl_scatter_pool *pool)
+{
+    sl_judge judge = SL_JUDGE_USUAL;
+    if (pool->again > 0.0) {
+        judge.spread = exp(pool->log_spread / pool->again);
+        judge.lapse = exp(pool->log_lapse / pool->again);
+    }
+    return judge;
+}
 
 static void add_zone(sl_scatter_pool *pool, const sl_compare *compare, int zone)
 {
@@ -41,10 +53,11 @@ static void add_zone(sl_scatter_pool *pool, const sl_compare *compare, int zone)
 /* Of one graded swatch, mean over what was left, when swatches scatter so. */
 static double graded_variance(const sl_scatter_pool *pool, double scatter)
 {
+    const sl_judge judge = judge_of(pool);
     double sum = 0.0, n = 0.0;
     for (int i = 0; i < HUNDREDTHS; i++) {
         if (pool->often[i] > 0.0) {
-            const double sd = sl_graded_sd(&SL_JUDGE_USUAL, i / 100.0, scatter, pool->looks / pool->swatches);
+            const double sd = sl_graded_sd(&judge, i / 100.0, scatter, pool->looks / pool->swatches);
             sum += pool->often[i] * sd * sd;
             n += pool->often[i];
         }
@@ -90,7 +103,7 @@ static bool settle(sl_scatter *scatter, const sl_scatter_pool *pool, bool by_gra
     for (int i = 0; by_grade && i <= MOST; i++) {
         variance[i] = graded_variance(pool, i / 100.0);
     }
-    *scatter = (sl_scatter){.freedom = (int)pool->freedom, .by_grade = by_grade};
+    *scatter = (sl_scatter){.freedom = (int)pool->freedom, .by_grade = by_grade, .judge = judge_of(pool)};
     scatter->sd = by_grade ? without_judge(variance, seen) : sqrt(seen);
     halves_of(fmin(pool->freedom, MOST_FREEDOM), half, scatter->chance);
     for (int i = 0; i < SL_SEEING_SCATTERS; i++) {
@@ -111,6 +124,13 @@ static void add_test(sl_scatter_pool pool[SL_BASES], const sl_compare *compare)
     }
     for (int z = 0; z < compare->scene->n_zones; z++) {
         add_zone(&pool[compare->basis[z]], compare, z);
+    }
+    for (int j = 0; j < compare->n_judges; j++) {
+        const sl_seen_judge *const judge = &compare->judge[j];
+        const double again = judge->learned ? judge->again : 0.0;
+        pool[SL_BASIS_GRADE].again += again;
+        pool[SL_BASIS_GRADE].log_spread += again * log(judge->is.judge.spread);
+        pool[SL_BASIS_GRADE].log_lapse += again * log(judge->is.judge.lapse);
     }
 }
 
@@ -150,6 +170,7 @@ bool sl_log_scatter(sl_scatter *scatter, sl_log *log, sl_error *error)
 void sl_seeing_by(sl_seeing *seeing, const sl_scatter *scatter)
 {
     seeing->n_scatters = SL_SEEING_SCATTERS;
+    seeing->judge = scatter->judge;
     for (int i = 0; i < SL_SEEING_SCATTERS; i++) {
         seeing->scatter[i] = scatter->likely[i];
         seeing->chance[i] = scatter->chance[i];
