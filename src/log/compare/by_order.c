@@ -3,9 +3,10 @@
  * What was seen by the order of its grades (graded.h), beside the means; see looks.h.
  */
 #include <math.h>
+#include <string.h>
 
 #include "base/memory.h"
-#include "log/compare/looks.h"
+#include "log/compare/hair_seen.h"
 
 static const char doing[] = "comparing grades";
 
@@ -118,18 +119,24 @@ bool sl_compare_orders_of(const sl_compare *compare, const bool *blocked, sl_blo
 bool sl_compare_orders(sl_compare *compare, sl_comparison *room, sl_error *error)
 {
     const int n_zones = compare->scene->n_zones;
+    const size_t pairs = (size_t)compare->scene->n_arms * (size_t)compare->scene->n_arms;
+    const size_t asked = (size_t)(n_zones + compare->n_hair + compare->n_paid); /* as of the means */
     bool blocked[SL_MAX_ZONES];
-    sl_blocks *const zone = sl_new((size_t)n_zones, sizeof *zone, doing, error);
+    sl_blocks *const zone = sl_new(asked, sizeof *zone, doing, error);
+    bool *const before = sl_new(asked * pairs, sizeof *before, doing, error);
     for (int z = 0; z < n_zones; z++) {
         blocked[z] = compare->scatter[z].blocked;
     }
-    const bool good = zone && sl_compare_orders_of(compare, blocked, zone, compare->by_order, error);
+    const bool good =
+        zone && before && sl_compare_orders_of(compare, blocked, zone, compare->by_order, error);
     if (good) {
-        sl_before_together(zone, n_zones, room, compare->before_by_order);
+        sl_before_together(zone, n_zones + sl_seen_hair_ask(compare, zone + n_zones), room, before);
+        memcpy(compare->before_by_order, before, (size_t)n_zones * pairs * sizeof *before);
     }
     for (int z = 0; good && z < n_zones; z++) {
         tell_zone(compare, z, &zone[z]);
     }
     sl_free(zone);
+    sl_free(before);
     return good;
 }
