@@ -189,6 +189,13 @@ typedef struct sl_seen_judge {
  * False: chance alone could not disagree. */
 bool sl_kappa(const double *count, const double *disagreement, int n, double *kappa, double *error);
 
+/* Of all pairs of strips that were seen in the other order than the model has them, the strangest. */
+typedef struct sl_odd_order {
+    int zone, arm[2]; /* of which the first left less; zone -1: none was */
+    int pairs;        /* in all zones */
+    double chance;    /* at most so many tests show any pair as much against the model, 0..1 */
+} sl_odd_order;
+
 typedef struct sl_compare {
     sl_log_test test;
     sl_scene *scene;
@@ -223,6 +230,7 @@ typedef struct sl_compare {
     sl_judge_pair *pairs;        /* [n_pairs] of judges that looked at the same */
     bool *before_by_order;       /* as before */
     sl_graded_scatter *by_order; /* [zone] */
+    sl_odd_order odd; /* of the end */
     long n_graded, n_uncovered;  /* readings with a grade; given after the model's word on it was shown */
     double asked_floor;          /* share; -1: not asked */
     int at_min;                  /* the whole minute that is ranked; -1: the end */

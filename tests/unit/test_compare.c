@@ -516,6 +516,33 @@ START_TEST(bowls_of_several_lots_are_pooled_without_a_word)
 }
 END_TEST
 
+/* All colour left under powder + 6 %, none after washing alone, on every swatch: no luck does that. Seen as
+ * the model has them, nothing is against it. */
+START_TEST(an_order_that_no_luck_makes_is_called_noise)
+{
+    for (int turned = 0; turned < 2; turned++) {
+        begin();
+        for (int block = 0; block < 3; block++) {
+            see_as(log_made_swatch(&made, "powder + 6 %", block), "blue",
+                   turned ? SL_WIPE_NO_CHANGE : SL_WIPE_UNDYED, "j1");
+            see_as(log_made_swatch(&made, "washing only", block), "blue",
+                   turned ? SL_WIPE_UNDYED : SL_WIPE_NO_CHANGE, "j1");
+        }
+        read_compare(-1.0);
+        ck_assert_int_eq(compare->odd.pairs, 1);
+        if (turned) {
+            ck_assert_int_eq(compare->odd.zone, named_zone(compare->scene, "blue"));
+            ck_assert_int_eq(compare->odd.arm[0], sl_scene_arm(compare->scene, "washing only"));
+            ck_assert_int_eq(compare->odd.arm[1], sl_scene_arm(compare->scene, "powder + 6 %"));
+            ck_assert_int_eq(sl_oddity_of(compare->odd.chance), SL_ODD_LACKS);
+        } else {
+            ck_assert_int_eq(compare->odd.zone, -1);
+        }
+        end();
+    }
+}
+END_TEST
+
 START_TEST(what_went_otherwise_than_planned_is_not_told)
 {
     begin();
@@ -1158,6 +1185,7 @@ ADD(an_application_that_never_came_is_passed_over)
 ADD(a_swatch_that_lay_on_past_the_end_of_the_scene_is_cut_off_there)
 ADD(half_a_minute_or_two_of_the_mix_are_not_told_either_way)
 ADD(bowls_of_several_lots_are_pooled_without_a_word)
+ADD(an_order_that_no_luck_makes_is_called_noise)
 ADD(what_went_otherwise_than_planned_is_not_told)
 ADD(the_first_swatch_of_a_log_is_not_the_shortest_of_its_arm)
 ADD(a_rehearsal_is_compared)

@@ -321,7 +321,7 @@ bool sl_compare_read(sl_compare **compare, sl_log *log, const sl_log_test *test,
     made->at_min = -1;
     if (!sl_log_real(log, test->id, error) || !prepare(made, log, error) ||
         !sl_handling_read(made, log, error) || !sl_looks_read(made, log, error) ||
-        !sl_uncovered_read(made, log, error) || !count(made, error)) {
+        !sl_uncovered_read(made, log, error) || !count(made, error) || !sl_odd_find(made, error)) {
         sl_compare_free(made);
         return false;
     }

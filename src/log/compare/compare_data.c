@@ -8,18 +8,13 @@
 #include "log/compare/compare_page.h"
 
 static const char *const basis_words[SL_BASES] = {[SL_BASIS_GRADE] = "grade", [SL_BASIS_COLOUR] = "colour"};
-static const char *const deviation_words[] = {[SL_DEVIATION_LATE] = "late",
-                                              [SL_DEVIATION_EARLY] = "early",
-                                              [SL_DEVIATION_MIX_AGE] = "mix_age",
-                                              [SL_DEVIATION_REST] = "rest",
-                                              [SL_DEVIATION_LABEL] = "over_label",
-                                              [SL_DEVIATION_STOPPED] = "stopped",
-                                              [SL_DEVIATION_CLOCKS] = "clocks",
-                                              [SL_DEVIATION_UNEQUAL] = "unequal",
-                                              [SL_DEVIATION_PIECE] = "piece",
-                                              [SL_DEVIATION_GUMMY] = "gummy_or_broke",
-                                              [SL_DEVIATION_LOTS] = "lots",
-                                              [SL_DEVIATION_NOTE] = "note"};
+static const char *const deviation_words[] = {
+    [SL_DEVIATION_LATE] = "late",        [SL_DEVIATION_EARLY] = "early",
+    [SL_DEVIATION_MIX_AGE] = "mix_age",  [SL_DEVIATION_REST] = "rest",
+    [SL_DEVIATION_LABEL] = "over_label", [SL_DEVIATION_STOPPED] = "stopped",
+    [SL_DEVIATION_CLOCKS] = "clocks",    [SL_DEVIATION_UNEQUAL] = "unequal",
+    [SL_DEVIATION_PIECE] = "piece",      [SL_DEVIATION_GUMMY] = "gummy_or_broke",
+    [SL_DEVIATION_LOTS] = "lots",        [SL_DEVIATION_NOTE] = "note"};
 
 /* What was noted, or the machine's word for it; NULL: nothing. */
 static const char *noted(const sl_deviation *deviation)
@@ -341,6 +336,16 @@ SL_TABLE(paid_record, PAID, sl_compare_page, page);
     SAY(text, "note", noted(deviation))
 SL_FLAT_TABLE(deviations, DEVIATION, sl_compare, compare);
 
+#define ODD(SAY)                                                                                             \
+    SAY(let, const sl_odd_order *const odd = &compare->odd)                                                  \
+    SAY(text, "zone", compare->scene->zones[odd->zone].name)                                                 \
+    SAY(text, "one", compare->scene->arms[odd->arm[0]].name)                                                 \
+    SAY(text, "other", compare->scene->arms[odd->arm[1]].name)                                               \
+    SAY(number, "pairs", odd->pairs)                                                                         \
+    SAY(number, "seen", odd->chance)                                                                         \
+    SAY(text, "odd", sl_oddity_word(sl_oddity_of(odd->chance)))
+SL_FLAT_TABLE(odd_record, ODD, sl_compare, compare);
+
 #define JUDGES(SAY)                                                                                          \
     SAY(number, "pairs", (double)judges->pairs)                                                              \
     SAY(number, "equal", (double)judges->equal)                                                              \
@@ -387,6 +392,7 @@ SL_FLAT_TABLE(judge_pairs, PAIR, sl_compare, compare);
     SAY(rows, "same_colour_left", paid_record, page, 0, compare->n_paid)                                     \
     SAY(rows, "rates", rates, page, 0, (long)scene->n_zones * scene->n_arms)                                 \
     SAY(rows, "otherwise_than_planned", deviations, compare, 0, compare->n_deviations)                       \
+    SAY(record, "against_the_model", odd_record, compare->odd.zone >= 0 ? compare : NULL, 0)                 \
     SAY(number, "graded", (double)compare->n_graded)                                                         \
     SAY(number, "graded_uncovered", (double)compare->n_uncovered)                                            \
     SAY(record, "judges", judges_record, &compare->judges, 0)                                                \

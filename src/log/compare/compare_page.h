@@ -54,6 +54,8 @@ void sl_compare_handling_words(const sl_compare_page *page, char *text, size_t s
 void sl_compare_unseen_words(const sl_compare_page *page, char *text, size_t size);
 /* False: nobody looked twice with another judge. */
 bool sl_compare_judges_words(const sl_compare *compare, char *text, size_t size);
+/* What was seen against the model's order, and how odd that is; false: nothing was. */
+bool sl_compare_odd_words(const sl_compare *compare, char *text, size_t size);
 /* How many grades were given after the model's word was shown; false: none. */
 bool sl_compare_uncovered_words(const sl_compare *compare, char *text, size_t size);
 bool sl_compare_later_words(const sl_compare_page *page, char *text, size_t size);

@@ -189,6 +189,10 @@ static void say_summary(sl_document *document, const sl_compare_page *page)
     }
     sl_compare_unseen_words(page, text, sizeof text);
     sl_document_say(document, "%s", text);
+    if (sl_compare_odd_words(page->compare, text, sizeof text) &&
+        sl_compare_page_shows(page, page->compare->odd.zone)) {
+        sl_document_say(document, "%s", text);
+    }
     if (sl_compare_uncovered_words(page->compare, text, sizeof text)) {
         sl_document_say(document, "%s", text);
     }
