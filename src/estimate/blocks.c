@@ -271,7 +271,8 @@ void sl_blocks_calm(sl_blocks *colour, int n_colours)
     for (int c = 0; c < n_colours; c++) {
         const double variance = counted_variance(&colour[c]);
         if (variance > 0.0) {
-            colour[c].calm_freedom = fmin(shared + colour[c].freedom, all);
+            colour[c].calm_freedom =
+                fmin(shared + colour[c].freedom, 0.5 * (all + colour[c].freedom));
             colour[c].calm_sd =
                 sqrt((shared * usual + colour[c].freedom * variance) / (shared + colour[c].freedom));
         }

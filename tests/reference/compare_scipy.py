@@ -109,7 +109,7 @@ def calm(zones):
     usual = np.exp(e.mean() + special.psi(shared / 2) - np.log(shared / 2))
     for zone, own in zip(zones, variance):
         zone.calm_sd = np.sqrt((shared * usual + zone.freedom * own) / (shared + zone.freedom))
-        zone.calm_freedom = min(shared + zone.freedom, sum(z.freedom for z in zones))
+        zone.calm_freedom = min(shared + zone.freedom, (zone.freedom + sum(z.freedom for z in zones)) / 2)
 
 
 def before(zones, hair=(), paid=()):
