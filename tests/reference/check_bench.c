@@ -15,13 +15,40 @@
 const char CHECK_OUTSIDE[] = "outside number";
 const char CHECK_DIRECTION[] = "outside direction";
 const char CHECK_TRADE[] = "common practice, no source";
-const char CHECK_REGRESSION[] = "regression: parameters were chosen for it";
 
-check_row *check_add(check_table *t, check_row r)
+static bool within(const check_row *row, const double *x)
 {
-    assert(t->n < MOST_ROWS);
-    t->rows[t->n] = r;
-    return &t->rows[t->n++];
+    bool all = true;
+    for (int i = 0; i < row->n; i++) {
+        all = all && x[i] >= row->range[i].low && x[i] <= row->range[i].high;
+    }
+    return all;
+}
+
+void check_rows(check_table *t, check_bench *b, const check_row *rows, size_t n)
+{
+    for (size_t i = 0; i < n; i++) {
+        assert(t->n < MOST_ROWS);
+        check_found *f = &t->found[t->n++];
+        *f = (check_found){.row = &rows[i]};
+        if (rows[i].measure != NULL) {
+            check_prepare(b);
+            rows[i].measure(b, f->x);
+            f->holds = within(&rows[i], f->x);
+        }
+        if (rows[i].measure != NULL && rows[i].null != NULL) {
+            b->null = rows[i].null;
+            check_prepare(b);
+            rows[i].measure(b, f->null_x);
+            f->null_holds = within(&rows[i], f->null_x);
+            b->null = NULL;
+        }
+    }
+}
+
+bool check_is_evidence(const check_found *f)
+{
+    return f->row->measure != NULL && f->row->evidence == NULL && f->row->null != NULL && !f->null_holds;
 }
 
 void check_stop(const sl_error *error)
@@ -57,13 +84,27 @@ static sl_mix mix_of(const check_bench *b, const check_trial *t)
     mix.developer_pct = t->pct > 0 ? t->pct : mix.developer_pct;
     mix.ph.value = t->ph > 0 ? t->ph : mix.ph.value;
     mix.loss_l_mol_min.value = t->loss_l_mol_min > 0 ? t->loss_l_mol_min : mix.loss_l_mol_min.value;
+    mix.activity = t->spent ? 0 : mix.activity;
     return mix;
+}
+
+void check_prepare(check_bench *b)
+{
+    b->scene = *b->loaded;
+    assert(b->scene.n_dyes <= MOST_THINGS && b->scene.n_hairs <= MOST_THINGS);
+    memcpy(b->dyes, b->loaded->dyes, (size_t)b->scene.n_dyes * sizeof b->dyes[0]);
+    memcpy(b->hairs, b->loaded->hairs, (size_t)b->scene.n_hairs * sizeof b->hairs[0]);
+    b->scene.dyes = b->dyes;
+    b->scene.hairs = b->hairs;
+    if (b->null != NULL) {
+        b->null->alter(b);
+    }
 }
 
 const sl_timeline *check_try_mix(check_bench *b, check_trial t)
 {
     b->mix = mix_of(b, &t);
-    b->scene = *b->loaded;
+    check_prepare(b);
     b->scene.room_c = t.celsius > 0 ? t.celsius : 32;
     b->scene.mixes = &b->mix;
     b->scene.n_mixes = 1;
@@ -81,7 +122,10 @@ const sl_timeline *check_try_mix(check_bench *b, check_trial t)
             b->arm.steps[b->arm.n_steps++] = (sl_step){.kind = SL_STEP_RINSE, .duration_min = 3};
         }
     }
-    b->scene.until_min = sessions * (t.minutes + (sessions > 1 ? 3 : 0));
+    if (t.shampoos > 0) {
+        b->arm.steps[b->arm.n_steps++] = (sl_step){.kind = SL_STEP_SHAMPOO, .shampoos = t.shampoos};
+    }
+    b->scene.until_min = sessions * (t.minutes + (sessions > 1 ? 3 : 0)) + t.shampoos;
     sl_error error = {.code = SL_OK};
     if (!sl_timeline_solve(&b->timeline, &b->scene, NULL, 0, b->solver, NULL, &error) ||
         !sl_limits_prepare(b->timeline, b->solver, &error)) {

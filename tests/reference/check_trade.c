@@ -11,6 +11,15 @@
 
 #include "slowlift/limits.h"
 
+#define CHOSEN "parameters were chosen for it"
+
+/* Append a row; the caller fills in `computed` and `holds`. */
+static check_claim *claim(check_claims *t, check_claim r)
+{
+    t->rows[t->n] = r;
+    return &t->rows[t->n++];
+}
+
 /* ---- trade facts on the shipped eight arms: regressions ---- */
 
 typedef struct shipped {
@@ -61,43 +70,37 @@ static sl_cell shipped_cell(const shipped *s, const char *arm, const char *zone,
     return cell;
 }
 
-static void trade_facts(check_table *t, const shipped *s)
+static void trade_facts(check_claims *t, const shipped *s)
 {
     static const char *const dyed[] = {"red", "orange", "yellow", "green", "blue", "violet"};
     static const char water[] = "powder + water";
     static const char six[] = "powder + 6 %";
     const double with_six = shipped_cell(s, six, "red", 30).colour_left;
     const double with_water = shipped_cell(s, water, "red", 30).colour_left;
-    check_row *r = check_add(t, (check_row){.id = "R1",
-                                            .kind = CHECK_TRADE,
+    check_claim *r = claim(t, (check_claim){.id = "R1",
                                             .target = "6 % clears faster than water (red left after 30 min)",
-                                            .source = "none",
                                             .allowed = "less left",
-                                            .evidence = CHECK_REGRESSION});
+                                            .evidence = CHOSEN});
     snprintf(r->computed, sizeof r->computed, "%.0f against %.0f %%", 100 * with_six, 100 * with_water);
     r->holds = with_six < with_water;
 
     const double moved = shipped_cell(s, water, "undyed", 30).base_moved;
     const double washed = shipped_cell(s, "washing only", "undyed", 30).base_moved;
-    r = check_add(t, (check_row){.id = "R2",
-                                 .kind = CHECK_TRADE,
-                                 .target = "powder + water lifts the base too, washing does not (30 min)",
-                                 .source = "none",
-                                 .allowed = "above 0.5 %, below 0.01 %",
-                                 .evidence = CHECK_REGRESSION});
+    r = claim(t, (check_claim){.id = "R2",
+                               .target = "powder + water lifts the base too, washing does not (30 min)",
+                               .allowed = "above 0.5 %, below 0.01 %",
+                               .evidence = CHOSEN});
     snprintf(r->computed, sizeof r->computed, "%.1f %% and %.3f %% of the melanin", 100 * moved,
              100 * washed);
     r->holds = moved > 0.005 && washed < 1e-4;
 
-    r = check_add(
+    r = claim(
         t,
-        (check_row){.id = "R3",
-                    .kind = CHECK_TRADE,
-                    .target =
-                        "the two-part liquid without persulfate is the weakest of the removers in every zone",
-                    .source = "none",
-                    .allowed = "most left",
-                    .evidence = CHECK_REGRESSION});
+        (check_claim){
+            .id = "R3",
+            .target = "the two-part liquid without persulfate is the weakest of the removers in every zone",
+            .allowed = "most left",
+            .evidence = CHOSEN});
     static const char *const others[] = {"powder + water", "powder + 3 %", "powder + 6 %", "lightener + 6 %"};
     r->holds = true;
     for (int z = 0; z < 6; z++) {
@@ -110,14 +113,12 @@ static void trade_facts(check_table *t, const shipped *s)
              100 * shipped_cell(s, "two-part without persulfate", "red", 30).colour_left,
              100 * shipped_cell(s, "two-part without persulfate", "violet", 30).colour_left);
 
-    r = check_add(
-        t, (check_row){.id = "R4",
-                       .kind = CHECK_TRADE,
-                       .target =
-                           "in dye set one, violet leaves first, orange and red last (powder + 6 %, 10 min)",
-                       .source = "none",
-                       .allowed = "the order",
-                       .evidence = CHECK_REGRESSION});
+    r = claim(t,
+              (check_claim){
+                  .id = "R4",
+                  .target = "in dye set one, violet leaves first, orange and red last (powder + 6 %, 10 min)",
+                  .allowed = "the order",
+                  .evidence = CHOSEN});
     double left[6];
     for (int z = 0; z < 6; z++) {
         left[z] = shipped_cell(s, six, dyed[z], 10).colour_left;
@@ -147,21 +148,19 @@ static price price_at(const shipped *s, const char *arm, const char *zone, doubl
     return p;
 }
 
-static void slower_is_gentler(check_table *t, const shipped *s, bool reversed)
+static void slower_is_gentler(check_claims *t, const shipped *s, bool reversed)
 {
     enum { WATER, SIX };
     static const char *const zones[2] = {"violet", "yellow"};
-    check_row *r = check_add(
-        t,
-        (check_row){.id = reversed ? "R6" : "R5",
-                    .kind = "follows from an assumption",
-                    .target = reversed ? "with the reversed chemistry, the slower strip is the harsher one at "
-                                         "equal colour left"
-                                       : "powder + water moves base and cystine less than powder + 6 % at "
-                                         "equal colour left (violet at 40 %, yellow at 60 %)",
-                    .source = "docs/science.md, \"The claim\"",
-                    .allowed = reversed ? "more of both" : "less of both",
-                    .evidence = reversed ? "an assumption made up to show it" : CHECK_REGRESSION});
+    check_claim *r = claim(
+        t, (check_claim){.id = reversed ? "R6" : "R5",
+                         .target =
+                             reversed ? "with the reversed chemistry, the slower strip is the harsher one at "
+                                        "equal colour left"
+                                      : "powder + water moves base and cystine less than powder + 6 % at "
+                                        "equal colour left (violet at 40 %, yellow at 60 %)",
+                         .allowed = reversed ? "more of both" : "less of both",
+                         .evidence = reversed ? "an assumption made up to show it" : CHOSEN});
     static const double shares[2] = {0.4, 0.6};
     r->holds = true;
     size_t used = 0;
@@ -210,26 +209,24 @@ static sl_limits limits_with_label(shipped *s, const char *arm, double label_min
     return sl_limits_of(s->timeline, arm_named(s->scene, arm), NULL);
 }
 
-static void labels_bind(check_table *t, shipped *s, sl_solver *solver)
+static void labels_bind(check_claims *t, shipped *s, sl_solver *solver)
 {
     const sl_limits half_hour = limits_with_label(s, "powder + water", 30.0, solver);
     const sl_limits longer = limits_with_label(s, "powder + water", 45.0, solver);
     const sl_limits six = limits_with_label(s, "powder + 6 %", 30.0, solver);
-    check_row *r = check_add(
-        t,
-        (check_row){.id = "R7",
-                    .kind = CHECK_TRADE,
-                    .target = "a label of 30 minutes stops powder + water before 15 % of the base has moved, "
-                              "one of 45 does not; powder + 6 % must stop before either",
-                    .source = "none",
-                    .allowed = "label, base, base",
-                    .evidence = CHECK_REGRESSION});
+    check_claim *r = claim(
+        t, (check_claim){.id = "R7",
+                         .target =
+                             "a label of 30 minutes stops powder + water before 15 % of the base has moved, "
+                             "one of 45 does not; powder + 6 % must stop before either",
+                         .allowed = "label, base, base",
+                         .evidence = CHOSEN});
     snprintf(r->computed, sizeof r->computed, "base at %.0f min with water, at %.0f with 6 %%",
              longer.stop_min[SL_STOP_BASE], six.stop_min[SL_STOP_BASE]);
     r->holds = half_hour.stop == SL_STOP_LABEL && longer.stop == SL_STOP_BASE && six.stop == SL_STOP_BASE;
 }
 
-static void faster_has_less_time(check_table *t, shipped *s, sl_solver *solver)
+static void faster_has_less_time(check_claims *t, shipped *s, sl_solver *solver)
 {
     static const char *const arms[3] = {"powder + water", "powder + 3 %", "powder + 6 %"};
     double early[3], between[3];
@@ -240,14 +237,12 @@ static void faster_has_less_time(check_table *t, shipped *s, sl_solver *solver)
         early[i] = found.early_min;
         between[i] = found.stop_min[found.stop] - found.early_min;
     }
-    check_row *r = check_add(
-        t, (check_row){.id = "R8",
-                       .kind = CHECK_TRADE,
-                       .target = "the faster remover does not have the longer time between goal and stop "
-                                 "(violet half gone, 15 % of the base)",
-                       .source = "none",
-                       .allowed = "the faster, the less",
-                       .evidence = CHECK_REGRESSION});
+    check_claim *r = claim(
+        t, (check_claim){.id = "R8",
+                         .target = "the faster remover does not have the longer time between goal and stop "
+                                   "(violet half gone, 15 % of the base)",
+                         .allowed = "the faster, the less",
+                         .evidence = CHOSEN});
     snprintf(r->computed, sizeof r->computed,
              "half gone at %.0f, %.0f, %.0f min with water, 3 %%, 6 %%; then %.0f, %.0f, %.0f min", early[0],
              early[1], early[2], between[0], between[1], between[2]);
@@ -255,7 +250,7 @@ static void faster_has_less_time(check_table *t, shipped *s, sl_solver *solver)
                between[1] > between[2];
 }
 
-void check_regressions(check_table *t, sl_solver *solver, const char *models)
+void check_regressions(check_claims *t, sl_solver *solver, const char *models)
 {
     shipped eight = load_and_solve(models, "eight-arms", solver);
     trade_facts(t, &eight);

@@ -1,0 +1,155 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The null models of the table of checks: each takes one thing out of the program. A row that its null model
+ * meets as well says nothing about that thing.
+ */
+#include "check_bench.h"
+
+static void no_damage(check_bench *b)
+{
+    for (int i = 0; i < SL_CHANNELS; i++) {
+        b->scene.chemistry.cystine.k[i].value = 0;
+    }
+}
+
+static void no_layer(check_bench *b)
+{
+    b->scene.chemistry.cystine_layer.value = 1e6;
+}
+
+static void no_opening(check_bench *b)
+{
+    b->scene.chemistry.damage_opens.value = 0;
+}
+
+static void no_swelling(check_bench *b)
+{
+    b->scene.chemistry.swelling_deficit.value = 0;
+    no_opening(b);
+}
+
+/* Every target's rate with one oxidant alone, and with both together, is nothing. */
+static void take_out(check_bench *b, int channel)
+{
+    sl_rates *rates[MOST_THINGS + SL_MELANINS + 1];
+    int n = 0;
+    rates[n++] = &b->scene.chemistry.cystine;
+    for (int m = 0; m < SL_MELANINS; m++) {
+        rates[n++] = &b->scene.chemistry.melanin[m].rates;
+    }
+    for (int d = 0; d < b->scene.n_dyes; d++) {
+        rates[n++] = &b->dyes[d].rates;
+    }
+    for (int i = 0; i < n; i++) {
+        rates[i]->k[channel].value = 0;
+        rates[i]->k[SL_RADICAL].value = 0;
+    }
+}
+
+static void no_persulfate(check_bench *b)
+{
+    take_out(b, SL_PERSULFATE);
+}
+
+static void no_peroxide(check_bench *b)
+{
+    take_out(b, SL_PERHYDROXYL);
+}
+
+static void no_loss(check_bench *b)
+{
+    b->mix.loss_per_min.value = 0;
+    b->mix.loss_l_mol_min.value = 0;
+    b->scene.chemistry.fibre_loss_per_min.value = 0;
+    b->scene.chemistry.couple_l_mol_min.value = 0;
+}
+
+/* Through the first number of the series without EDTA. */
+static void loss_first_order(check_bench *b)
+{
+    b->mix.loss_l_mol_min.value = 0;
+    b->mix.loss_per_min.value = log(5.92 / 3.12) / 120;
+}
+
+static void no_ph(check_bench *b)
+{
+    b->mix.ph.value = 10;
+}
+
+static void no_temperature(check_bench *b)
+{
+    sl_chemistry *c = &b->scene.chemistry;
+    c->pka_enthalpy_kj_mol.value = 0;
+    c->loss_activation_kj_mol.value = 0;
+    c->couple_activation_kj_mol.value = 0;
+    c->hydrolysis_activation_kj_mol.value = 0;
+    c->thermal_activation_kj_mol.value = 0;
+    c->diffusion_activation_kj_mol.value = 0;
+    for (int i = 0; i < SL_CHANNELS; i++) {
+        c->channel_activation_kj_mol[i].value = 0;
+    }
+}
+
+static void no_strength(check_bench *b)
+{
+    b->mix.developer_pct = b->mix.developer_pct > 0 ? 6 : 0;
+}
+
+static void no_saturation(check_bench *b)
+{
+    b->scene.chemistry.saturation_mol_l.value = 1e6;
+}
+
+static void no_washing(check_bench *b)
+{
+    for (int d = 0; d < b->scene.n_dyes; d++) {
+        b->dyes[d].leach_per_min.value = 0;
+        b->dyes[d].shampoo_loss.value = 0;
+    }
+}
+
+static void dyes_alike(check_bench *b)
+{
+    for (int d = 1; d < b->scene.n_dyes; d++) {
+        b->dyes[d].rates = b->dyes[0].rates;
+        b->dyes[d].rim_share = b->dyes[0].rim_share;
+        b->dyes[d].leach_per_min = b->dyes[0].leach_per_min;
+    }
+}
+
+/* Cystine goes with the melanins in one proportion on every channel, so that its loss is a function of lift.
+ */
+static void damage_by_lift(check_bench *b)
+{
+    sl_chemistry *c = &b->scene.chemistry;
+    c->cystine_layer.value = 1e6;
+    for (int i = 0; i < SL_CHANNELS; i++) {
+        const double k = c->melanin[SL_EUMELANIN].rates.k[i].value;
+        c->melanin[SL_PHEOMELANIN].rates.k[i].value = 0.6 * k;
+        c->cystine.k[i].value = 0.1 * k;
+    }
+}
+
+static void melanins_in_step(check_bench *b)
+{
+    for (int h = 0; h < b->scene.n_hairs; h++) {
+        b->hairs[h].pool[SL_PHEOMELANIN][SL_BOUND] = 0.35 * b->hairs[h].pool[SL_EUMELANIN][SL_BOUND];
+    }
+}
+
+const check_null CHECK_NO_DAMAGE = {"no damage", no_damage};
+const check_null CHECK_NO_LAYER = {"damage that never slows", no_layer};
+const check_null CHECK_NO_OPENING = {"damage opens nothing", no_opening};
+const check_null CHECK_NO_SWELLING = {"neither swelling nor damage opens", no_swelling};
+const check_null CHECK_NO_PERSULFATE = {"persulfate does nothing", no_persulfate};
+const check_null CHECK_NO_PEROXIDE = {"peroxide does nothing", no_peroxide};
+const check_null CHECK_NO_LOSS = {"oxidants keep", no_loss};
+const check_null CHECK_LOSS_FIRST_ORDER = {"loss of first order", loss_first_order};
+const check_null CHECK_NO_PH = {"every mix of pH 10", no_ph};
+const check_null CHECK_NO_TEMPERATURE = {"no temperature dependence", no_temperature};
+const check_null CHECK_NO_STRENGTH = {"every strength 6 %", no_strength};
+const check_null CHECK_NO_SATURATION = {"no saturation", no_saturation};
+const check_null CHECK_NO_WASHING = {"washing takes nothing", no_washing};
+const check_null CHECK_DYES_ALIKE = {"every dye alike", dyes_alike};
+const check_null CHECK_DAMAGE_BY_LIFT = {"damage follows lift", damage_by_lift};
+const check_null CHECK_MELANINS_IN_STEP = {"pheomelanin a fixed part of eumelanin", melanins_in_step};
