@@ -27,7 +27,7 @@ static const double SL_SURFACE = 0.024; /* k1: reflected by the surface, never s
 static const double SL_LEAK = 0.04;     /* q0: what a tress loses without any absorber, as K/S */
 
 /* Water between and on the fibres, from refractive indices 1.333 and, for keratin, 1.55
- * (J. Cosmet. Sci. 54(3):306). SL_FILM_INNER: of diffuse light that meets the water's surface from
+ * (J. Cosmet. Sci. 54(3):306; not verified). SL_FILM_INNER: of diffuse light that meets the water's surface from
  * below, the share thrown back: 1 - (1 - .0664)/1.333^2 (Lekner & Dorf, Appl. Opt. 27:1278
  * (1988)). SL_WET_SURFACE: k1 times what water's surface reflects over what keratin's does. */
 static const double SL_FILM_INNER = 0.4746;

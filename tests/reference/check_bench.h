@@ -121,5 +121,7 @@ void check_mix_and_hair(check_table *t, check_bench *b);
 void check_lift_and_dyes(check_table *t, check_bench *b);
 void check_others(check_table *t, check_bench *b);
 void check_regressions(check_claims *t, sl_solver *solver, const char *models);
+/* Print what a school should measure first, by the shipped scenes. */
+void check_print_first(const char *models, const sl_resolver *resolver);
 
 #endif

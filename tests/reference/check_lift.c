@@ -294,7 +294,7 @@ static const check_row ROWS[] = {
      .target = "persulfate boosts peroxide to \"much more dramatic\" lightening (lift of powder + 6 % over "
                "the same "
                "with its oxidants spent, 45 min)",
-     .source = "book chapter 4, p. 144 (page; title not seen)",
+     .source = "the chapter (4), p. 144 (page)",
      .range = {{1.5, CHECK_OPEN}},
      .why = "less than half as much again is nothing dramatic (ours)",
      .null = &CHECK_NO_PERSULFATE,
@@ -342,7 +342,7 @@ static const check_row ROWS[] = {
      .decimals = 1,
      .n = 1,
      .target = "a dye known to survive bleach leaves slowest (the next slowest over it, with persulfate)",
-     .source = "book chapter 4, p. 145 (page; title not seen)",
+     .source = "the chapter (4), p. 145 (page)",
      .range = {{1.01, CHECK_OPEN}},
      .why = "an order",
      .evidence = "put in",

@@ -119,7 +119,7 @@ static void denaturation_by_bleachings(check_bench *b, double *x)
 }
 
 #define BATH "J. Soc. Cosmet. Chem. 12(3):134–135, Table 1 (page)"
-#define CHAPTER "book chapter 4 (page; title not seen), "
+#define CHAPTER "the chapter (4) (page), "
 #define FADING "Soria-López et al. (2024), Compounds 4(2):351–360 (abstract)"
 #define CARBONATE                                                                                            \
     "Marsh et al. (2009), J. Cosmet. Sci. 60(2):205–215, p. 210, figures whose values were not read"

@@ -229,6 +229,7 @@ int main(int argc, char **argv)
         print_table(&t);
         print_count(&t);
         print_held_out();
+        check_print_first(argv[2], &resolver);
         print_claims(&claims);
     }
     sl_timeline_free(b.timeline);
