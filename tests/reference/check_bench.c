@@ -25,24 +25,24 @@ static bool within(const check_row *row, const double *x)
     return all;
 }
 
+bool check_measure(check_bench *b, const check_row *row, const check_null *null, double *x)
+{
+    b->null = null;
+    check_prepare(b);
+    row->measure(b, x);
+    b->null = NULL;
+    return within(row, x);
+}
+
 void check_rows(check_table *t, check_bench *b, const check_row *rows, size_t n)
 {
     for (size_t i = 0; i < n; i++) {
         assert(t->n < MOST_ROWS);
         check_found *f = &t->found[t->n++];
         *f = (check_found){.row = &rows[i]};
-        if (rows[i].measure != NULL) {
-            check_prepare(b);
-            rows[i].measure(b, f->x);
-            f->holds = within(&rows[i], f->x);
-        }
-        if (rows[i].measure != NULL && rows[i].null != NULL) {
-            b->null = rows[i].null;
-            check_prepare(b);
-            rows[i].measure(b, f->null_x);
-            f->null_holds = within(&rows[i], f->null_x);
-            b->null = NULL;
-        }
+        f->holds = rows[i].measure != NULL && check_measure(b, &rows[i], NULL, f->x);
+        f->null_holds = rows[i].measure != NULL && rows[i].null != NULL &&
+                        check_measure(b, &rows[i], rows[i].null, f->null_x);
     }
 }
 

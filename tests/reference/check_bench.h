@@ -28,6 +28,8 @@ extern const check_null CHECK_NO_DAMAGE, CHECK_NO_LAYER, CHECK_NO_OPENING, CHECK
     CHECK_NO_TEMPERATURE, CHECK_NO_STRENGTH, CHECK_NO_SATURATION, CHECK_NO_WASHING, CHECK_DYES_ALIKE,
     CHECK_DAMAGE_BY_LIFT, CHECK_MELANINS_IN_STEP;
 
+extern const check_null *const CHECK_NULLS[]; /* all of them, up to NULL */
+
 /* What is asked of a value: from low to high, both allowed; an end that is CHECK_OPEN is none. */
 #define CHECK_OPEN HUGE_VAL
 typedef struct check_range {
@@ -61,6 +63,8 @@ typedef struct check_table {
 
 /* Measure rows and append what was found. */
 void check_rows(check_table *t, check_bench *b, const check_row *rows, size_t n);
+/* Measure a row by the model (NULL) or a null model; whether x is within what is allowed. */
+bool check_measure(check_bench *b, const check_row *row, const check_null *null, double *x);
 /* Whether a row says anything of the model: nobody saw its number before, and its null model fails it. */
 bool check_is_evidence(const check_found *f);
 

@@ -153,3 +153,21 @@ const check_null CHECK_NO_WASHING = {"washing takes nothing", no_washing};
 const check_null CHECK_DYES_ALIKE = {"every dye alike", dyes_alike};
 const check_null CHECK_DAMAGE_BY_LIFT = {"damage follows lift", damage_by_lift};
 const check_null CHECK_MELANINS_IN_STEP = {"pheomelanin a fixed part of eumelanin", melanins_in_step};
+
+const check_null *const CHECK_NULLS[] = {&CHECK_NO_DAMAGE,
+                                         &CHECK_NO_LAYER,
+                                         &CHECK_NO_OPENING,
+                                         &CHECK_NO_SWELLING,
+                                         &CHECK_NO_PERSULFATE,
+                                         &CHECK_NO_PEROXIDE,
+                                         &CHECK_NO_LOSS,
+                                         &CHECK_LOSS_FIRST_ORDER,
+                                         &CHECK_NO_PH,
+                                         &CHECK_NO_TEMPERATURE,
+                                         &CHECK_NO_STRENGTH,
+                                         &CHECK_NO_SATURATION,
+                                         &CHECK_NO_WASHING,
+                                         &CHECK_DYES_ALIKE,
+                                         &CHECK_DAMAGE_BY_LIFT,
+                                         &CHECK_MELANINS_IN_STEP,
+                                         NULL};

@@ -82,7 +82,8 @@ static double off_the_line(const denaturation *seen, const double *lost, int n)
         wxy += weight * lost[i] * seen[i].celsius;
     }
     const double spread = w * wxx - wx * wx;
-    const double slope = spread > 0 ? (w * wxy - wx * wy) / spread : 0;
+    /* it falls or stands; what is lost by rounding is nothing */
+    const double slope = lost[n - 1] > 1e-9 ? fmin((w * wxy - wx * wy) / spread, 0) : 0;
     double sum = 0;
     for (int i = 0; i < n; i++) {
         const double rest = (seen[i].celsius - wy / w - slope * (lost[i] - wx / w)) / seen[i].sd;

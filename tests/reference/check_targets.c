@@ -151,6 +151,36 @@ static void print_held_out(void)
         "was found that could be read.\n");
 }
 
+/* The rows whose verdict goes from `held` to the other when a part is out, evidence in bold. */
+static void print_turned(const check_table *t, check_bench *b, const check_null *null, bool held)
+{
+    int n = 0;
+    for (int i = 0; i < t->n; i++) {
+        const check_found *f = &t->found[i];
+        double x[MOST_VALUES];
+        if (f->row->measure != NULL && f->holds == held && check_measure(b, f->row, null, x) != held) {
+            printf(check_is_evidence(f) ? "%s**%s**" : "%s%s", n++ > 0 ? ", " : "", f->row->id);
+        }
+    }
+    printf("%s |", n == 0 ? "none" : "");
+}
+
+static void print_parts(const check_table *t, check_bench *b)
+{
+    printf("\n## What each part carries\n\n"
+           "Each null model against every row that is computed, evidence in bold: a part without which "
+           "nothing misses "
+           "is carried\nby no check.\n\n"
+           "| out | then misses | then passes |\n|---|---|---|\n");
+    for (const check_null *const *null = CHECK_NULLS; *null != NULL; null++) {
+        printf("| %s | ", (*null)->name);
+        print_turned(t, b, *null, true);
+        printf(" ");
+        print_turned(t, b, *null, false);
+        printf("\n");
+    }
+}
+
 static void print_claims(const check_claims *t)
 {
     printf("\n## Regressions\n\n"
@@ -229,6 +259,7 @@ int main(int argc, char **argv)
         print_table(&t);
         print_count(&t);
         print_held_out();
+        print_parts(&t, &b);
         check_print_first(argv[2], &resolver);
         print_claims(&claims);
     }
