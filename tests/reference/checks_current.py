@@ -9,14 +9,14 @@ the last printed digit between compilers. Both files tell how many of how many i
 import subprocess
 import sys
 
-COMPUTED = {12: (6, 9), 8: (4,), 7: (4, 5)}  # columns by how many there are, counted from the empty one before the first bar
+COMPUTED = {12: (6, 9), 8: (4,), 7: (4, 5), 5: ()}  # columns by how many there are, counted from the empty one before the first bar
 
 
 def rows(text):
     found = {}
     for line in text.splitlines():
         cells = [cell.strip() for cell in line.split("|")]
-        if len(cells) in COMPUTED and cells[1] not in ("#", "place", "---"):
+        if len(cells) in COMPUTED and cells[1] not in ("#", "place", "out", "---"):
             found[cells[1]] = [cell for i, cell in enumerate(cells) if i not in COMPUTED[len(cells)]]
     return found
 
