@@ -33,8 +33,9 @@ typedef struct sl_blocks {
     double of_strips, of_blocks, within;   /* sums of squares: strips beside blocks, blocks alone, scatter */
     double part[SL_MAX_ARMS][SL_MAX_ARMS]; /* covariance of two means over sd * sd */
     double least_sd[SL_MAX_ARMS]; /* scatter counts as no less at this strip; 0 unless the caller says */
-    const double *odds; /* borrowed, [n_strips][n_strips]: in place of those by sd; NULL: by sd */
+    const double *odds;           /* borrowed, [n_strips][n_strips]: in place of those by sd; NULL: by sd */
     double least_apart;           /* a smaller difference is none; the same */
+    bool beside;                  /* told beside what the test is about (SL_BESIDE_SHARE); the same */
 } sl_blocks;
 
 /* Least squares. value: [n], by rising block; strips 0..n_strips - 1, at most SL_MAX_ARMS. */
@@ -56,22 +57,27 @@ double sl_blocks_odds(const sl_blocks *blocks, int one, int other);
 /* One of many questions. */
 typedef struct sl_comparison {
     double odds;             /* of one alone, 0..1 */
+    double weight;           /* how much it counts for among the others; 0: 1 */
     double together;         /* filled in: that any of them is answered so by chance */
     int colour, less, other; /* the caller's */
 } sl_comparison;
-/* Holm's step down (Holm 1979, Scandinavian Journal of Statistics 6, 65-70): sorts them by rising odds. */
+/* Holm's step down, weighted (Holm 1979, Scandinavian Journal of Statistics 6, 65-70): sorts them by rising
+ * odds over their weights. */
 void sl_comparisons_together(sl_comparison *question, int n);
 
 /* In so many of all tests may anything be told that is not so. */
 static const double SL_FALSE_BEFORE = 0.05;
+/* What stands beside may take so much of that at first, however many questions it asks: hair that is read
+ * costs colours little. */
+static const double SL_BESIDE_SHARE = 0.2;
 /* What lies before what, over all colours of a test together, and all else that is read of it: the mean is
  * lower by more than least_apart, and chance alone would tell any such in fewer than SL_FALSE_BEFORE of
  * tests. room: as many questions as there are pairs of strips in all colours. before:
  * [n_colours][n_strips][n_strips]; of colour c, strip i before strip k: before[(c * n_strips + i) * n_strips
- * + k]. Returns how many were asked. */
-int sl_before_together(const sl_blocks *colour, int n_colours, sl_comparison *room, bool *before);
+ * + k]. Returns as how many alike a question counts for that is not beside: as there are, or more. */
+double sl_before_together(const sl_blocks *colour, int n_colours, sl_comparison *room, bool *before);
 /* The difference of two strips from which on it is told, as the first of so many comparisons; -1: never. */
-double sl_blocks_told_from(const sl_blocks *blocks, int one, int other, int comparisons);
+double sl_blocks_told_from(const sl_blocks *blocks, int one, int other, double comparisons);
 /* Places by turns (sl_places_by_turn) of which none is later than that of a strip with more left; 0: no
  * value. before: of this colour. */
 void sl_strip_places(const sl_blocks *blocks, const bool *before, int *place);

@@ -207,11 +207,11 @@ typedef struct sl_compare {
     sl_deviation *deviations; /* [n_deviations] */
     sl_seen_arm *arms;        /* [arm][zone] */
     sl_basis basis[SL_MAX_ZONES];
-    double repeat_sd;  /* of one judge's grades of the same at the same moment; -1: too few looked again */
-    int repeats;       /* degrees of freedom of that */
-    double pooled_sd;  /* of a swatch about its arm and block, over all zones; -1 */
-    int comparisons;   /* pairs of arms in all zones, compared together */
-    double even_below; /* a smaller difference is told of no two arms as the first; -1: none is */
+    double repeat_sd;   /* of one judge's grades of the same at the same moment; -1: too few looked again */
+    int repeats;        /* degrees of freedom of that */
+    double pooled_sd;   /* of a swatch about its arm and block, over all zones; -1 */
+    double comparisons; /* as many alike a pair of arms in a zone is compared among (sl_before_together) */
+    double even_below;  /* a smaller difference is told of no two arms as the first; -1: none is */
     bool *before; /* [zone][arm][arm], then of hair and of what was paid: that the one lies before the other
                      (sl_before_together) */
     int n_hair, n_paid;

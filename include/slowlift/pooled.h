@@ -61,7 +61,7 @@ typedef struct sl_pooled {
 bool sl_pool_make(sl_pooled **pool, const sl_blocks *test, int n_tests, sl_pool_prior prior, sl_error *error);
 void sl_pool_free(sl_pooled *pool); /* NULL is allowed */
 /* The difference of two strips from which on it is told, as the first of so many comparisons; -1: never. */
-double sl_pool_told_from(const sl_pooled *pool, int one, int other, int comparisons);
+double sl_pool_told_from(const sl_pooled *pool, int one, int other, double comparisons);
 
 #pragma GCC visibility pop
 

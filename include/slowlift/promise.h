@@ -17,6 +17,7 @@ typedef struct sl_promise_asked {
     int strips, blocks, colours; /* compared: strips with dye, repeats, zones with direct dye */
     bool graded;                 /* by wipe grades (observation.h); else by an instrument */
     double spread;               /* of swatches of one strip, share of colour left (standard deviation) */
+    bool hair;                   /* is read as well, beside the colours (blocks.h) */
 } sl_promise_asked;
 /* The difference about half of the colour that is told in this share of such tests (0..1), by the rule by
  * which what was seen is told (blocks.h); -1: none is. */

@@ -317,30 +317,60 @@ double sl_blocks_odds(const sl_blocks *blocks, int one, int other)
                : 1.0;
 }
 
-double sl_blocks_told_from(const sl_blocks *blocks, int one, int other, int comparisons)
+double sl_blocks_told_from(const sl_blocks *blocks, int one, int other, double comparisons)
 {
     return sl_blocks_apart_half(blocks, one, other, 1.0 - SL_FALSE_BEFORE / comparisons);
 }
 
 static const double ROUNDING = 1e-12; /* of means that are equal */
 
+static double weight_of(const sl_comparison *question)
+{
+    return question->weight > 0.0 ? question->weight : 1.0;
+}
+
+static double weighed(const sl_comparison *question)
+{
+    return question->odds / weight_of(question);
+}
+
 static int by_odds(const void *one, const void *other)
 {
-    const sl_comparison *const a = one, *const b = other;
-    return (a->odds > b->odds) - (a->odds < b->odds);
+    const double a = weighed(one), b = weighed(other);
+    return (a > b) - (a < b);
 }
 
 void sl_comparisons_together(sl_comparison *question, int n)
 {
-    double least = 0.0;
+    double least = 0.0, rest = 0.0; /* rest: weights of those that are still asked */
     qsort(question, (size_t)n, sizeof *question, by_odds);
+    for (int i = n - 1; i >= 0; i--) {
+        rest += weight_of(&question[i]);
+        question[i].together = weighed(&question[i]) * rest;
+    }
     for (int i = 0; i < n; i++) {
-        least = fmin(fmax(least, question[i].odds * (n - i)), 1.0);
+        least = fmin(fmax(least, question[i].together), 1.0);
         question[i].together = least;
     }
 }
 
-int sl_before_together(const sl_blocks *colour, int n_colours, sl_comparison *room, bool *before)
+/* Weights of which those that are not beside have 1; those beside share what is left. Returns their sum. */
+static double weigh(const sl_blocks *colour, sl_comparison *question, int n)
+{
+    int beside = 0;
+    for (int i = 0; i < n; i++) {
+        beside += colour[question[i].colour].beside ? 1 : 0;
+    }
+    const double share = SL_BESIDE_SHARE / (1.0 - SL_BESIDE_SHARE);
+    const bool both = beside > 0 && beside < n;
+    const double less = both ? fmin(share * (n - beside) / beside, 1.0) : 1.0;
+    for (int i = 0; i < n; i++) {
+        question[i].weight = colour[question[i].colour].beside ? less : 1.0;
+    }
+    return n - beside + less * beside;
+}
+
+double sl_before_together(const sl_blocks *colour, int n_colours, sl_comparison *room, bool *before)
 {
     const int n = n_colours > 0 ? colour[0].n_strips : 0;
     int asked = 0;
@@ -359,6 +389,7 @@ int sl_before_together(const sl_blocks *colour, int n_colours, sl_comparison *ro
             }
         }
     }
+    const double alike = weigh(colour, room, asked);
     sl_comparisons_together(room, asked);
     for (int i = 0; i < asked && room[i].together < SL_FALSE_BEFORE; i++) {
         const sl_comparison *const of = &room[i];
@@ -366,7 +397,7 @@ int sl_before_together(const sl_blocks *colour, int n_colours, sl_comparison *ro
         before[(of->colour * n + of->less) * n + of->other] =
             at->mean[of->other] - at->mean[of->less] > at->least_apart + ROUNDING;
     }
-    return asked;
+    return alike;
 }
 
 void sl_strip_places(const sl_blocks *blocks, const bool *before, int *place)

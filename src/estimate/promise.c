@@ -25,7 +25,8 @@ static const double MIDDLE = 0.5;
 
 typedef struct sl_promise_tests {
     const sl_promise_asked *asked;
-    int strips, blocks, comparisons;
+    int strips, blocks;
+    double comparisons;
     long tests;
     double *sd; /* [tests][colours - 1] scatter of the other colours */
     sl_blocks *colour;
@@ -128,7 +129,8 @@ static sl_promise_tests *new_tests(const sl_promise_asked *asked, sl_error *erro
     of->asked = asked;
     of->strips = asked->strips < STRIPS ? asked->strips : STRIPS;
     of->blocks = asked->blocks < BLOCKS ? asked->blocks : BLOCKS;
-    of->comparisons = asked->colours * asked->strips * (asked->strips - 1) / 2;
+    of->comparisons = 0.5 * asked->colours * asked->strips * (asked->strips - 1) /
+                      (1.0 - (asked->hair ? SL_BESIDE_SHARE : 0.0));
     of->tests = ALL_VALUES / (of->strips * of->blocks * asked->colours);
     of->tests = of->tests < LEAST_TESTS ? LEAST_TESTS : of->tests > MOST_TESTS ? MOST_TESTS : of->tests;
     of->sd = sl_new((size_t)of->tests * (size_t)asked->colours, sizeof *of->sd, "planning", error);
@@ -189,6 +191,7 @@ static sl_promise_asked asked_of(const sl_scene *scene, int blocks, double sprea
     }
     for (int z = 0; z < scene->n_zones; z++) {
         asked.colours += sl_zone_direct(scene, z) ? 1 : 0;
+        asked.hair = asked.hair || scene->zones[z].recipe.n_dyes == 0;
     }
     return asked;
 }

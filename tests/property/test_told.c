@@ -18,7 +18,8 @@
 #include "slowlift/promise.h"
 #include "unit/suite.h"
 
-enum { MOST_COLOURS = 7, MOST_STRIPS = 8, MOST_BLOCKS = 9, TENTHS = 10 };
+enum { HAIR = 3 }; /* measures of hair, where a test reads any */
+enum { MOST_COLOURS = 7 + HAIR, MOST_STRIPS = 8, MOST_BLOCKS = 9, TENTHS = 10 };
 
 typedef enum sl_way { BY_NUMBER, BY_GRADE, BY_ORDER } sl_way; /* means of either, or graded.h */
 typedef struct sl_design {
@@ -273,9 +274,10 @@ END_TEST
  * ------------------------------------------------------------------------------------------ */
 
 static const sl_promise_asked plans[] = {
-    {8, 3, 7, true, 0.05},  {8, 9, 7, true, 0.05},  {4, 3, 4, true, 0.05},
-    {3, 3, 1, true, 0.05},  {2, 3, 1, true, 0.05},  {8, 3, 7, false, 0.05},
-    {8, 9, 7, false, 0.05}, {4, 5, 4, false, 0.10}, {2, 9, 1, false, 0.05},
+    {8, 3, 7, true, 0.05, false},  {8, 9, 7, true, 0.05, false},  {4, 3, 4, true, 0.05, false},
+    {3, 3, 1, true, 0.05, false},  {2, 3, 1, true, 0.05, false},  {8, 3, 7, false, 0.05, false},
+    {8, 9, 7, false, 0.05, false}, {4, 5, 4, false, 0.10, false}, {2, 9, 1, false, 0.05, false},
+    {8, 3, 7, true, 0.05, true},   {8, 3, 7, false, 0.05, true},
 };
 
 START_TEST(a_promised_difference_is_told_less_or_more_often)
@@ -304,12 +306,23 @@ START_TEST(a_promised_difference_is_told_less_or_more_often)
             }
         }
         sl_blocks_calm(colour, plan->colours);
-        sl_before_together(colour, plan->colours, room, before);
+        const int hair = plan->hair ? HAIR : 0;
+        for (int m = 0; m < hair; m++) { /* alike in all strips */
+            sl_block_value value[MOST_STRIPS * MOST_BLOCKS];
+            for (int i = 0; i < plan->strips * plan->blocks; i++) {
+                value[i] =
+                    (sl_block_value){i % plan->strips, i / plan->strips, gsl_ran_gaussian(chance, 1.0)};
+            }
+            sl_blocks_of(&colour[plan->colours + m], value, plan->strips * plan->blocks, plan->strips);
+            colour[plan->colours + m].beside = true;
+        }
+        sl_before_together(colour, plan->colours + hair, room, before);
         told += before[1] ? 1.0 / TESTS : 0.0; /* 0 before 1, in the first colour */
     }
     if (is_printed()) {
-        printf("| %s | %d | %d | %d | %g | %.1f | %.1f |\n", plan->graded ? "grades" : "numbers",
-               plan->strips, plan->blocks, plan->colours, 100.0 * plan->spread, 100.0 * apart, 100.0 * told);
+        printf("| %s | %d | %d | %d | %s | %g | %.1f | %.1f |\n", plan->graded ? "grades" : "numbers",
+               plan->strips, plan->blocks, plan->colours, plan->hair ? "yes" : "no", 100.0 * plan->spread,
+               100.0 * apart, 100.0 * told);
         fflush(stdout);
     }
     ck_assert_msg(fabs(told - SL_PROMISED) < 0.03, "%d: %g apart, told in %g", _i, apart, told);
@@ -321,9 +334,9 @@ END_TEST
 START_TEST(a_promise_is_not_that_of_the_noncentral_t)
 {
     double apart = 0.0;
-    ck_assert(sl_promise_make(&apart, &(sl_promise_asked){2, 9, 1, false, 0.05}, 0.8, NULL));
+    ck_assert(sl_promise_make(&apart, &(sl_promise_asked){2, 9, 1, false, 0.05, false}, 0.8, NULL));
     ck_assert_double_eq_tol(apart, 0.0754461, 0.002);
-    ck_assert(sl_promise_make(&apart, &(sl_promise_asked){2, 3, 1, false, 0.05}, 0.8, NULL));
+    ck_assert(sl_promise_make(&apart, &(sl_promise_asked){2, 3, 1, false, 0.05, false}, 0.8, NULL));
     ck_assert_double_eq_tol(apart, 0.2308027, 0.005);
 }
 END_TEST
@@ -334,8 +347,9 @@ START_TEST(more_or_fewer_repeats_are_proposed_than_a_difference_takes)
     static const struct {
         sl_promise_asked plan;
         double difference;
-    } wanted[] = {
-        {{8, 0, 7, false, 0.05}, 0.15}, {{4, 0, 4, true, 0.05}, 0.45}, {{2, 0, 1, false, 0.05}, 0.10}};
+    } wanted[] = {{{8, 0, 7, false, 0.05, false}, 0.15},
+                  {{4, 0, 4, true, 0.05, false}, 0.45},
+                  {{2, 0, 1, false, 0.05, false}, 0.10}};
     for (int i = 0; i < 3; i++) {
         sl_promise_asked plan = wanted[i].plan;
         double apart = 0.0;
@@ -356,8 +370,10 @@ END_TEST
 
 START_TEST(something_is_promised_of_what_cannot_be_told)
 {
-    static const sl_promise_asked nothing[] = {
-        {8, 1, 7, true, 0.05}, {1, 3, 7, false, 0.05}, {8, 3, 0, true, 0.05}, {3, 2, 1, true, 0.5}};
+    static const sl_promise_asked nothing[] = {{8, 1, 7, true, 0.05, false},
+                                               {1, 3, 7, false, 0.05, false},
+                                               {8, 3, 0, true, 0.05, false},
+                                               {3, 2, 1, true, 0.5, false}};
     for (int i = 0; i < 4; i++) {
         double apart = 0.0;
         ck_assert(sl_promise_make(&apart, &nothing[i], 0.8, NULL));

@@ -152,6 +152,9 @@ static bool is_wrong(const sl_hair_design *design, double *told, double *there)
     for (int h = 0; h < HAIR; h++) {
         make_hair(design, design->colours + h, measures[h]);
     }
+    for (int h = 0; h < HAIR; h++) {
+        asked[design->colours + h].beside = true;
+    }
     sl_blocks_calm(asked, design->colours);
     sl_before_together(asked, design->colours + HAIR, room, before);
     for (int k = 0; k < (design->colours + HAIR) * n * n; k++) {

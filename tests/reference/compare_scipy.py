@@ -126,11 +126,15 @@ def before(zones, hair=(), paid=()):
         off = max(abs(one.of.mean[fast] - one.of.mean[slow]) - one.lean[fast] - one.lean[slow], 0)
         odds = 2 * stats.t.sf(off / one.of.error(fast, slow), one.of.calm_freedom) if one.of.freedom > 0 and off > 0 else 1.0
         asked.append((odds, len(zones) + len(hair) + at, *sorted((fast, slow), key=one.of.mean.get)))
-    told = set()
-    for step, (odds, at, less, more) in enumerate(sorted(asked)):
-        if odds * (len(asked) - step) >= 0.05:
+    beside = sum(at >= len(zones) for _, at, _, _ in asked)  # of hair: together a fifth of the doubt, none more than a colour
+    weight = min(0.25 * (len(asked) - beside) / beside, 1.0) if 0 < beside < len(asked) else 1.0
+    weighed = sorted((odds / (weight if at >= len(zones) else 1.0), at, less, more) for odds, at, less, more in asked)
+    told, rest = set(), sum(weight if at >= len(zones) else 1.0 for _, at, _, _ in asked)
+    for odds, at, less, more in weighed:
+        if odds * rest >= 0.05:
             break
         told.add((at, less, more))
+        rest -= weight if at >= len(zones) else 1.0
     return told
 
 

@@ -276,6 +276,39 @@ START_TEST(steps_are_not_holms)
 }
 END_TEST
 
+/* Weighted steps by hand: odds over weights .01, .02, .03 (.006/.2), .04 among 1, 1, .2, 1 = 3.2;
+ * then 2.2, 1.2, 1. */
+START_TEST(steps_are_weighed)
+{
+    static const double wanted[] = {0.032, 0.044, 0.044, 0.044};
+    sl_comparison question[] = {
+        {.odds = 0.04}, {.odds = 0.006, .weight = 0.2}, {.odds = 0.01}, {.odds = 0.02, .weight = 1.0}};
+    sl_comparisons_together(question, 4);
+    for (int i = 0; i < 4; i++) {
+        ck_assert_double_eq_tol(question[i].together, wanted[i], 1e-12);
+    }
+}
+END_TEST
+
+/* What stands beside asks as many questions as it likes: a colour's count for a quarter more at the most. */
+START_TEST(what_is_beside_costs_colours_little)
+{
+    enum { STRIPS = 4, BESIDE = 5 };
+    static sl_blocks all[1 + BESIDE];
+    static sl_comparison asked[(1 + BESIDE) * STRIPS * STRIPS];
+    static bool told[(1 + BESIDE) * STRIPS * STRIPS];
+    static const sl_block_value put[] = {{0, 0, 0.1}, {1, 0, 0.2}, {2, 0, 0.3}, {3, 0, 0.4},
+                                         {0, 1, 0.2}, {1, 1, 0.2}, {2, 1, 0.5}, {3, 1, 0.5}};
+    for (int i = 0; i <= BESIDE; i++) {
+        sl_blocks_of(&all[i], put, 8, STRIPS);
+        all[i].beside = i > 0;
+    }
+    ck_assert_double_eq_tol(sl_before_together(all, 1, asked, told), 6.0, 1e-12);
+    ck_assert_double_eq_tol(sl_before_together(all, 1 + BESIDE, asked, told), 6.0 / 0.8, 1e-12);
+    ck_assert_double_eq_tol(sl_before_together(all + 1, BESIDE, asked, told), 30.0, 1e-12); /* nothing else */
+}
+END_TEST
+
 /* ---- places
  * ------------------------------------------------------------------------------------------------- */
 
@@ -351,6 +384,8 @@ ADD(blocks_that_join_nothing_are_taken_out)
 ADD(nothing_or_single_swatches_show_a_scatter)
 CASE("many comparisons")
 ADD(pairs_are_not_those_that_R_prints)
+ADD(steps_are_weighed)
+ADD(what_is_beside_costs_colours_little)
 ADD_LOOP(steps_are_not_holms, 0, 3)
 CASE("places")
 ADD(who_has_more_left_places_better)

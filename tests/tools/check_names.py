@@ -36,6 +36,7 @@ MACHINE_FILES = {
     "src/report/told.c": "CSV and JSON",
     "src/command/log/log_add.c": "a title that was typed becomes the name that is kept",
     "src/front/work/rank_work.c": "what is typed is a name or a title",
+    "src/log/compare/looks.c": "a zone is found by the name that a reading keeps",
     "src/lesson/computed.c": "names in a lesson's file",
     "src/lesson/lesson.c": "a lesson's own word for a name",
     "src/lesson/lesson_pages.c": "whether two scenes have the same arms",

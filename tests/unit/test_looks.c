@@ -224,6 +224,15 @@ START_TEST(a_row_that_this_program_would_not_have_kept_is_compared)
 }
 END_TEST
 
+static void nothing_read(void)
+{
+    sl_free(compare->groups);
+    sl_free(compare->judge);
+    compare->groups = NULL;
+    compare->judge = NULL;
+    compare->n_groups = compare->n_judges = 0;
+}
+
 /* Another program put the swatch in between. */
 START_TEST(a_look_at_a_swatch_that_was_not_there_when_swatches_were_read_is_another_s)
 {
@@ -233,17 +242,14 @@ START_TEST(a_look_at_a_swatch_that_was_not_there_when_swatches_were_read_is_anot
     read_compare();
     ck_assert_int_eq(compare->n_groups, 2);
     const int n = compare->n_swatches;
-    sl_free(compare->groups);
-    compare->groups = NULL;
-    compare->n_groups = 0;
+    nothing_read();
     compare->n_swatches = 2;
     ck_assert(sl_looks_read(compare, made.log, NULL));
     ck_assert_int_eq(compare->n_groups, 1);
     ck_assert_int_eq(compare->groups[0].swatch, 1);
     ck_assert_double_eq(compare->groups[0].left[SL_BASIS_GRADE], 0.5);
-    sl_free(compare->groups);
-    compare->groups = NULL;
-    compare->n_groups = compare->n_swatches = 0; /* there was none yet */
+    nothing_read();
+    compare->n_swatches = 0; /* there was none yet */
     ck_assert(sl_looks_read(compare, made.log, NULL));
     ck_assert_int_eq(compare->n_groups, 0);
     compare->n_swatches = n;

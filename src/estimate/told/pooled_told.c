@@ -129,7 +129,7 @@ void sl_pool_tell(sl_pooled *pool, double start, double scale, bool own, const i
     pool->own = own ? between_of(pool, scale, true) : (sl_between){0.0, 0.0, 0.0};
 }
 
-double sl_pool_told_from(const sl_pooled *pool, int one, int other, int comparisons)
+double sl_pool_told_from(const sl_pooled *pool, int one, int other, double comparisons)
 {
     int i = -1, k = -1;
     for (int s = 0; s < pool->n_seen; s++) {

@@ -191,11 +191,13 @@ int sl_seen_hair_ask(const sl_compare *compare, sl_blocks *asked)
 {
     for (int i = 0; i < compare->n_hair; i++) {
         asked[i] = compare->hair[i].blocks;
+        asked[i].beside = true;
     }
     for (int i = 0; i < compare->n_paid; i++) {
         const sl_seen_paid *const paid = &compare->paid[i];
         sl_blocks *const of = &asked[compare->n_hair + i];
         *of = paid->blocks;
+        of->beside = true;
         for (int arm = 0; arm < compare->scene->n_arms; arm++) {
             of->n[arm] = arm == paid->fast || arm == paid->slow ? of->n[arm] : 0;
         }

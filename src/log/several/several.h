@@ -70,7 +70,7 @@ typedef struct sl_several_group {
     double *predicted;     /* [zone][strip] by the model, of the first test that has the strip */
     bool *before;          /* [zone][strip][strip] */
     bool *before_by_order; /* the same by the order of grades (graded.h) */
-    int comparisons;
+    double comparisons;
     double even_below;
 } sl_several_group;
 
