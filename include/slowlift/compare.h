@@ -174,6 +174,8 @@ typedef struct sl_judge_pair {
     sl_agreement of;
 } sl_judge_pair;
 
+/* Standard errors in an offset_half. */
+static const double SL_OFFSET_HALF = 1.96;
 typedef struct sl_seen_judge {
     char code[SL_LOG_CODE];
     int looks;           /* that got a grade */
@@ -230,7 +232,7 @@ typedef struct sl_compare {
     sl_judge_pair *pairs;        /* [n_pairs] of judges that looked at the same */
     bool *before_by_order;       /* as before */
     sl_graded_scatter *by_order; /* [zone] */
-    sl_odd_order odd; /* of the end */
+    sl_odd_order odd;            /* of the end */
     long n_graded, n_uncovered;  /* readings with a grade; given after the model's word on it was shown */
     double asked_floor;          /* share; -1: not asked */
     int at_min;                  /* the whole minute that is ranked; -1: the end */

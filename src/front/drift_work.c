@@ -13,8 +13,9 @@ const sl_command_line sl_log_drift_typed = {
     .line = N_("whether tubs weaken and grades shift: control charts"),
     .usage = {N_("[FOLDER] [OPTIONS]")},
     .about = N_(
-        "Over all tests that the logs of a folder keep: colour left on the check swatches of each tub, and "
-        "each judge's repeated looks against the first look at the same. Single values in turn and how far "
+        "Over all tests that the logs of a folder keep: colour left on the check swatches of each tub, "
+        "each judge's repeated looks against the first look at the same, and each judge beside the others of "
+        "each test. Single values in turn and how far "
         "each lies from the one before, with limits from the first ten; fewer: the values alone. FOLDER: "
         "else $SLOWLIFT_TESTS, else the one of your settings, else the one that you are in. Into a file that "
         "ends in .pdf or .png as pages with charts."),

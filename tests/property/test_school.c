@@ -13,6 +13,7 @@
 
 #include "base/memory.h"
 #include "log/several/several.h"
+#include "log/shelf/drift.h"
 #include "log/store/sql.h"
 #include "unit/suite.h"
 
@@ -105,6 +106,43 @@ START_TEST(a_school_is_told_what_is_not_so)
     printf("%g of %g intervals hold the truth; %g of %g groups are told a false before, %g by chances of "
            "grades\n",
            held, n, false_before, groups, false_chance);
+}
+END_TEST
+
+/* Whose grading shifts in the truth, that one alone and from that test on. What lies outside limits out of
+ * ten values by luck alone is no shift unless the next test lies on that side, too. */
+START_TEST(the_judge_who_shifts_is_not_found_or_another_is)
+{
+    for (int year = 0; year < YEARS; year++) {
+        sl_drift drift;
+        sl_error error = {.code = SL_OK};
+        int rows = 0;
+        make(SL_SCHOOL_SEED + (uint64_t)year);
+        ck_assert_msg(sl_drift_read(&drift, folder, &error), "%s; %s", error.found, error.wanted);
+        for (size_t i = 0; i < drift.n; i++) {
+            const sl_drift_row *const row = &drift.row[i];
+            if (row->kind != SL_DRIFT_OFFSET) {
+                continue;
+            }
+            const double *const lenient = truth.lenient[rows++];
+            const sl_drift_shift shift = sl_drift_shift_of(&drift, row);
+            const bool shifts = lenient[SL_SCHOOL_TESTS - 1] > lenient[0];
+            ck_assert_uint_eq(row->n, SL_SCHOOL_TESTS);
+            ck_assert_msg((shift.kind == SL_SHIFT_OWN) == shifts, "%s in year %d: %d", row->code, year,
+                          (int)shift.kind);
+            if (shifts) {
+                /* steps over steps' errors: of two tests and of ten */
+                const double steps = (SL_WIPES - 1) * (lenient[SL_SCHOOL_TESTS - 1] - lenient[0]);
+                const double off = row->point[0].error * sqrt(1.0 / 2.0 + 1.0 / 10.0);
+                ck_assert_msg(fabs(shift.steps - steps) < 4.0 * off, "%g, not %g", shift.steps, steps);
+                ck_assert_uint_eq(shift.since, 10);
+                ck_assert(lenient[shift.since - 1] < lenient[shift.since]);
+            }
+        }
+        ck_assert_int_eq(rows, SL_SCHOOL_JUDGES);
+        sl_drift_free(&drift);
+        end();
+    }
 }
 END_TEST
 
@@ -224,6 +262,7 @@ END_TEST
 
 START_SUITE("school")
 ADD(a_school_is_told_what_is_not_so)
+ADD(the_judge_who_shifts_is_not_found_or_another_is)
 CASE("which tests")
 FIXTURE(begin, end)
 ADD(lots_stand_together_unasked_or_apart_when_asked_for_or_are_not_named)

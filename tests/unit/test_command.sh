@@ -208,6 +208,11 @@ mkdir -p "$folder/other/scenes"
 sed 's/^until:/chart: generous\nuntil:/' "$scene" >"$folder/other/scenes/other.yaml"
 expect 0 "another chart" "$slowlift" run "$folder/other/scenes/other.yaml" --colours
 ok "it is the one named" out_has 'the chart "generous"'
+expect 0 "a zone with an oxidative dye alone is compared" "$slowlift" compare --example --zone root
+ok "and ranked" out_has 'In root'
+expect 0 "an undyed zone is compared" "$slowlift" compare --example --zone undyed
+ok "by its hair" out_has 'What hair paid in undyed'
+expect 2 "but has no colour to draw" "$slowlift" compare --example --zone undyed -o "$folder/undyed.svg"
 expect 0 "two zones compared" "$slowlift" run "$scene" --between "untreated/violet" --and "powder + 6 %/violet"
 ok "in words" out_has '"untreated/violet" is darker'
 ok "and numbers" out_has "CIEDE2000"

@@ -136,6 +136,13 @@ static bool promise_in(sl_compare_work *work, sl_error *error)
            sl_promise_of(&work->promise, work->compare->scene, work->compare->n_blocks, -1.0, error);
 }
 
+static bool has_picture(const sl_compare_work *work, sl_error *error)
+{
+    return !work->result.picture || work->zone < 0 ||
+           work->compare->scene->zones[work->zone].recipe.n_dyes > 0 ||
+           sl_fail(error, SL_ERR_USAGE, _("a picture of a zone without dye"), _("name a zone with dye"));
+}
+
 static bool compare_in(sl_compare_work *work, const char *path, sl_error *error)
 {
     sl_log *log = NULL;
@@ -147,7 +154,8 @@ static bool compare_in(sl_compare_work *work, const char *path, sl_error *error)
                       (work->at_min < 0 || sl_compare_rank_at(work->compare, work->at_min, error)) &&
                       (work->result.picture || sl_compare_rates(&work->rates, work->compare, error)) &&
                       promise_in(work, error) &&
-                      sl_zone_find(work->compare->scene, work->zone_word, true, &work->zone, error);
+                      sl_zone_find(work->compare->scene, work->zone_word, false, &work->zone, error) &&
+                      has_picture(work, error);
     if (good) {
         sl_log_whole(log, &work->unread);
     }
@@ -182,7 +190,7 @@ static bool compare_several(sl_compare_work *work, sl_error *error)
     sl_signals_release();
     for (int g = 0; good && g < work->several->n_groups; g++) {
         const sl_scene *const scene = work->several->test[work->several->group[g].first].seen->scene;
-        good = work->zone >= 0 || sl_zone_find(scene, work->zone_word, true, &work->zone, error);
+        good = work->zone >= 0 || sl_zone_find(scene, work->zone_word, false, &work->zone, error);
     }
     work->unread = good ? work->several->unread : work->unread;
     return good;

@@ -241,7 +241,7 @@ static void set_against(sl_compare *compare, const sl_judging *judging, sl_judge
     sl_judges_offsets(room, n, known, n_judges, offset, error_of);
     for (int j = 0; j < n_judges; j++) {
         compare->judge[of[j]].is.judge.offset = offset[j];
-        compare->judge[of[j]].offset_half = 1.96 * error_of[j];
+        compare->judge[of[j]].offset_half = SL_OFFSET_HALF * error_of[j];
     }
 }
 

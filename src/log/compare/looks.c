@@ -156,9 +156,6 @@ static bool read_looks(sl_compare *compare, sl_log *log, sl_look_rows *looks, sl
             looks->n += look->swatch >= 0 ? 1 : 0;
         }
     }
-    if (looks->n > 0) {
-        qsort(looks->look, looks->n, sizeof *looks->look, by_moment);
-    }
     return sl_sql_leave(&ask) && room;
 }
 
@@ -307,23 +304,33 @@ static bool add_gummy(sl_compare *compare, int swatch, size_t *room, sl_error *e
         room, error);
 }
 
-bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error)
+bool sl_looks_group(sl_compare *compare, sl_look_rows *looks, sl_error *error)
 {
-    sl_look_rows looks = {.look = NULL};
     sl_judging judging = {.looks = NULL};
-    size_t capacity = 0, room = (size_t)compare->n_deviations;
-    bool good = read_looks(compare, log, &looks, error) ||
-                (sl_log_fall_back(log, error) && read_looks(compare, log, &looks, error));
-    good = good && sl_judges_begin(compare, &looks, error);
-    for (size_t begin = 0, end = 0; good && begin < looks.n; begin = end) {
-        end = group_end(&looks, begin);
+    size_t capacity = 0;
+    if (looks->n > 0) {
+        qsort(looks->look, looks->n, sizeof *looks->look, by_moment);
+    }
+    bool good = sl_judges_begin(compare, looks, error);
+    for (size_t begin = 0, end = 0; good && begin < looks->n; begin = end) {
+        end = group_end(looks, begin);
         good = sl_grow(&compare->groups, &capacity, (size_t)compare->n_groups + 1, sizeof *compare->groups,
                        "comparing", error);
         if (good) {
-            compare->groups[compare->n_groups++] = group_of(&looks, begin, end);
-            good = sl_judges_add(compare, &judging, &looks, begin, end, error);
+            compare->groups[compare->n_groups++] = group_of(looks, begin, end);
+            good = sl_judges_add(compare, &judging, looks, begin, end, error);
         }
     }
+    return sl_judges_end(compare, &judging, good, error);
+}
+
+bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error)
+{
+    sl_look_rows looks = {.look = NULL};
+    size_t room = (size_t)compare->n_deviations;
+    bool good = read_looks(compare, log, &looks, error) ||
+                (sl_log_fall_back(log, error) && read_looks(compare, log, &looks, error));
+    good = good && sl_looks_group(compare, &looks, error);
     const int breaks = sl_said_of_word(SL_SAID_STRETCH, "breaks");
     const int gummy = sl_said_of_word(SL_SAID_FEEL, "gummy");
     for (size_t i = 0; good && i < looks.n; i++) {
@@ -334,7 +341,6 @@ bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error)
     for (int i = 0; good && i < compare->n_groups; i++) {
         share_by_colour(compare, &compare->groups[i]);
     }
-    good = sl_judges_end(compare, &judging, good, error);
     sl_free(looks.look);
     return good;
 }

@@ -20,7 +20,7 @@ bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error);
  * learned of who looked, and whoever's hair it is; freed with sl_compare_free(). */
 bool sl_compare_read_looks(sl_compare **compare, sl_log *log, const sl_log_test *test, double noise_floor,
                            sl_error *error);
-bool sl_odd_find(sl_compare *compare, sl_error *error); /* odd.c: after places */
+bool sl_odd_find(sl_compare *compare, sl_error *error);                    /* odd.c: after places */
 bool sl_uncovered_read(sl_compare *compare, sl_log *log, sl_error *error); /* uncovered.c */
 /* Where the groups of this zone of this swatch begin, or would. */
 int sl_looks_first(const sl_compare *compare, int swatch, int zone);
@@ -51,6 +51,8 @@ typedef struct sl_judging {
     size_t n, room, grades_room, pairs_room;
 } sl_judging;
 
+/* Groups of these looks, which are sorted, and of each judge what can be told. */
+bool sl_looks_group(sl_compare *compare, sl_look_rows *looks, sl_error *error);
 /* Lists who looked. */
 bool sl_judges_begin(sl_compare *compare, const sl_look_rows *looks, sl_error *error);
 /* The newest group is of these looks. */

@@ -24,10 +24,12 @@ enum { BLOCKS = 3, DAYS_APART = 28, HOUR = 9, DAY_S = 86400 };
  * test has besides, and of swatches, where half of the colour is left; strength of the second lot. */
 static const double DYES_DIFFER = 0.35, TEST_MOVES = 0.05, STRIP_MOVES = 0.03, SWATCHES_SCATTER = 0.05,
                     SECOND_LOT = 0.6;
-/* Whoever looks: on the square root of what is left, at the beginning of the year and at its end. */
-static const double LENIENT[2][2] = {{-0.02, -0.02}, {0.0, 0.04}};
-static const char *const looks[2] = {"judge-1", "judge-2"}, *const lots[SL_SCHOOL_LOTS] = {"MADE-UP-1",
-                                                                                           "MADE-UP-2"};
+/* Whoever looks: on the square root of what is left, before the test from which on one grades otherwise, and
+ * since. */
+enum { SHIFTED = 10 };
+static const double LENIENT[SL_SCHOOL_JUDGES][2] = {{-0.02, -0.02}, {0.0, 0.1}, {0.02, 0.02}};
+static const char *const looks[SL_SCHOOL_JUDGES] = {"judge-1", "judge-2", "judge-3"},
+                         *const lots[SL_SCHOOL_LOTS] = {"MADE-UP-1", "MADE-UP-2"};
 
 typedef struct sl_school {
     const sl_resolver *resolver;
@@ -66,6 +68,10 @@ static bool find_truth(sl_school *school, sl_error *error)
     }
     school->truth->n_arms = school->scene->n_arms;
     school->truth->n_zones = school->scene->n_zones;
+    for (int i = 0; i < SL_SCHOOL_JUDGES * SL_SCHOOL_TESTS; i++) {
+        const int judge = i / SL_SCHOOL_TESTS, month = i % SL_SCHOOL_TESTS;
+        school->truth->lenient[judge][month] = LENIENT[judge][month >= SHIFTED];
+    }
     for (int lot = 0; good && lot < SL_SCHOOL_LOTS; lot++) {
         for (int m = 0; m < kept->n_mixes; m++) {
             kept->mixes[m].activity *= lot > 0 ? SECOND_LOT : 1.0;
@@ -88,14 +94,19 @@ static bool write_truth(const sl_school *school, const char *path, sl_error *err
     if (!sl_save_open(&save, path, error)) {
         return false;
     }
-    fputs("origin,powder_lot,zone,arm,left\n", save.stream);
+    fputs("origin,powder_lot,zone,arm,left,judge,test,offset_of_root\n", save.stream);
     for (int i = 0; i < SL_SCHOOL_LOTS * school->truth->n_zones * school->truth->n_arms; i++) {
         const int arm = i % school->truth->n_arms, zone = i / school->truth->n_arms % school->truth->n_zones;
         const int lot = i / school->truth->n_arms / school->truth->n_zones;
         if (school->truth->left[lot][arm][zone] > SL_NOT_READ) {
-            fprintf(save.stream, "made up,%s,%s,%s,%.4f\n", lots[lot], school->scene->zones[zone].name,
+            fprintf(save.stream, "made up,%s,%s,%s,%.4f,,,\n", lots[lot], school->scene->zones[zone].name,
                     school->scene->arms[arm].name, school->truth->left[lot][arm][zone]);
         }
+    }
+    for (int i = 0; i < SL_SCHOOL_JUDGES * SL_SCHOOL_TESTS; i++) {
+        const int judge = i / SL_SCHOOL_TESTS, month = i % SL_SCHOOL_TESTS;
+        fprintf(save.stream, "made up,,,,,%s,%d,%.2f\n", looks[judge], month + 1,
+                school->truth->lenient[judge][month]);
     }
     return sl_save_commit(&save, error);
 }
@@ -132,7 +143,7 @@ typedef struct sl_school_day {
     sl_school *school;
     int month, n;
     sl_log_swatch *swatches;
-    sl_log_reading row[2 * SL_MAX_ZONES];
+    sl_log_reading row[SL_SCHOOL_JUDGES * SL_MAX_ZONES];
 } sl_school_day;
 
 static bool put(const sl_school_day *day, sl_event_kind kind, int swatch, int second, const char *note,
@@ -172,9 +183,8 @@ static bool put_events(const sl_school_day *day, sl_error *error)
 
 static int graded(sl_school_day *day, int judge, double left)
 {
-    const double year = day->month / (SL_SCHOOL_TESTS - 1.0);
-    const sl_judge of = {LENIENT[judge][0] + (LENIENT[judge][1] - LENIENT[judge][0]) * year,
-                         SL_JUDGE_USUAL.spread, SL_JUDGE_USUAL.lapse};
+    const sl_judge of = {day->school->truth->lenient[judge][day->month], SL_JUDGE_USUAL.spread,
+                         SL_JUDGE_USUAL.lapse};
     double chance = draw(day->school);
     for (int i = 0; i < SL_WIPES - 1; i++) {
         chance -= sl_wipe_chance(&of, (sl_wipe)i, left);
@@ -198,7 +208,7 @@ static bool put_looks(sl_school_day *day, int swatch, const double *moved, sl_er
         }
         const double left =
             truth + room * (moved[arm * SL_MAX_ZONES + z] + gaussian(school, SWATCHES_SCATTER));
-        for (int judge = 0; judge < 2; judge++) {
+        for (int judge = 0; judge < SL_SCHOOL_JUDGES; judge++) {
             sl_log_reading *const row = &day->row[n++];
             *row = sl_log_reading_begin();
             memcpy(row->swatch, day->swatches[swatch].id, sizeof row->swatch);

@@ -6,14 +6,15 @@
  *
  * Truth: the model with other dyes (each one's rates times a factor of its own) and a second lot of powder,
  * from the middle of the year on, that has lost of its strength. A test moves all its strips alike, each
- * strip by itself, and swatches scatter; two people look, of whom one grades more and more leniently.
+ * strip by itself, and swatches scatter; three people look, of whom one grades more leniently from the
+ * eleventh test on.
  */
 #ifndef SLOWLIFT_LOG_SCHOOL_H
 #define SLOWLIFT_LOG_SCHOOL_H
 
 #include "slowlift/log.h"
 
-enum { SL_SCHOOL_TESTS = 12, SL_SCHOOL_LOTS = 2, SL_SCHOOL_SEED = 7 };
+enum { SL_SCHOOL_TESTS = 12, SL_SCHOOL_LOTS = 2, SL_SCHOOL_JUDGES = 3, SL_SCHOOL_SEED = 7 };
 static const char SL_SCHOOL_BEFORE[] = "before.db", SL_SCHOOL_AFTER[] = "after.db",
                   SL_SCHOOL_TRUTH[] = "truth.csv";
 
@@ -21,6 +22,7 @@ typedef struct sl_school_truth {
     int n_arms, n_zones;
     /* Share of colour left once it is washed and dry; SL_NOT_READ: no dye. */
     double left[SL_SCHOOL_LOTS][SL_MAX_ARMS][SL_MAX_ZONES];
+    double lenient[SL_SCHOOL_JUDGES][SL_SCHOOL_TESTS]; /* each judge's offset, of the root of a share */
 } sl_school_truth;
 
 /* Makes in a folder that is there: the tests as they were planned, the same tests as they went, and the

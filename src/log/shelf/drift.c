@@ -9,7 +9,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/memory.h"
+#include "log/compare/looks.h"
 #include "log/store/sql.h"
 #include "slowlift/observation.h"
 
@@ -40,6 +42,7 @@ static sl_drift_row *row_of(const sl_drifting *at, sl_drift_kind kind, const cha
     return row;
 }
 
+/* swatch -1: of the whole test. */
 static sl_drift_point *add_point(const sl_drifting *at, sl_drift_row *row, int swatch)
 {
     if (!row || !sl_grow(&row->point, &row->room, row->n + 1, sizeof *row->point, doing, at->error)) {
@@ -49,7 +52,9 @@ static sl_drift_point *add_point(const sl_drifting *at, sl_drift_row *row, int s
     *point = (sl_drift_point){.n = 0};
     snprintf(point->file, sizeof point->file, "%s", at->file);
     memcpy(point->test, at->kept->test.id, sizeof point->test);
-    memcpy(point->swatch, at->kept->bench[swatch].code, sizeof point->swatch);
+    if (swatch >= 0) {
+        memcpy(point->swatch, at->kept->bench[swatch].code, sizeof point->swatch);
+    }
     return point;
 }
 
@@ -187,6 +192,80 @@ static bool add_repeats(const sl_drifting *at)
     return good;
 }
 
+/* ---- a judge beside the others ---------------------------------------------------------------------------
+ */
+
+/* Who graded what, as compare has it of one test. */
+static bool look_together(const sl_kept_test *kept, sl_compare *seen, sl_look_rows *looks, sl_error *error)
+{
+    looks->look = sl_new((size_t)kept->n_readings + 1, sizeof *looks->look, doing, error);
+    int swatch = 0;
+    for (int i = 0; looks->look && i < kept->n_readings; i++) {
+        const sl_log_reading *const reading = &kept->readings[i];
+        int tried = 0; /* readings of a swatch often follow each other */
+        while (tried < kept->n && strcmp(kept->swatches[swatch].id, reading->swatch) != 0) {
+            swatch = (swatch + 1) % kept->n;
+            tried++;
+        }
+        if (tried < kept->n && counts(reading)) {
+            sl_one_look *const look = &looks->look[looks->n++];
+            *look = (sl_one_look){.swatch = swatch,
+                                  .zone = sl_scene_zone(kept->scene, reading->zone),
+                                  .grade = reading->said[SL_SAID_GRADE],
+                                  .stretch = SL_NOT_SAID,
+                                  .feel = SL_NOT_SAID,
+                                  .minute = reading->minute,
+                                  .hours = reading->hours_after,
+                                  .L = SL_NOT_READ,
+                                  .level = SL_NOT_READ,
+                                  .kept = i};
+            memcpy(look->judge, reading->judge, sizeof look->judge);
+        }
+    }
+    return looks->look && sl_looks_group(seen, looks, error);
+}
+
+static bool add_offset(const sl_drifting *at, const sl_compare *seen, int judge)
+{
+    static const double STEPS = SL_WIPES - 1; /* between 0 and 1, of the root of a share */
+    const sl_seen_judge *const of = &seen->judge[judge];
+    sl_drift_row *const row = row_of(at, SL_DRIFT_OFFSET, of->code);
+    if (!row || of->offset_half < 0.0) {
+        return row != NULL;
+    }
+    sl_drift_point *const point = add_point(at, row, -1);
+    for (int i = 0; point && i < seen->n_judges; i++) {
+        if (i != judge && seen->judge[i].offset_half >= 0.0) {
+            sl_append_item(point->what, sizeof point->what, ", ", "%s", seen->judge[i].code);
+            point->others++;
+        }
+    }
+    if (point) { /* offsets are against the mean of all, this one with them */
+        const double of_others = STEPS * (point->others + 1.0) / point->others;
+        point->value = of_others * of->is.judge.offset;
+        point->error = of_others * of->offset_half / SL_OFFSET_HALF;
+        point->n = of->looks;
+        sl_time_read(at->kept->test.made, &point->wall_ns, NULL);
+    }
+    return point != NULL;
+}
+
+static bool add_offsets(const sl_drifting *at)
+{
+    sl_compare seen = {.n_swatches = at->kept->n, .scene = at->kept->scene};
+    sl_look_rows looks = {.look = NULL};
+    bool good = look_together(at->kept, &seen, &looks, at->error);
+    for (int i = 0; good && i < seen.n_judges; i++) {
+        good = add_offset(at, &seen, i);
+    }
+    sl_free(looks.look);
+    sl_free(seen.groups);
+    sl_free(seen.grades);
+    sl_free(seen.judge);
+    sl_free(seen.pairs);
+    return good;
+}
+
 /* ---- all of it ------------------------------------------------------------------------------------------
  */
 
@@ -199,7 +278,7 @@ static bool visit_test(void *visitor, const sl_kept_test *kept, sl_error *error)
 {
     const sl_drift_visit *const visit = visitor;
     const sl_drifting at = {visit->drift, kept, visit->shelf->row[visit->shelf->n - 1].file, error};
-    return kept->went.rehearsed || (add_checks(&at) && add_repeats(&at));
+    return kept->went.rehearsed || (add_checks(&at) && add_repeats(&at) && add_offsets(&at));
 }
 
 static bool is_copy(const sl_log_shelf *shelf, const sl_drift_point *point)
@@ -228,7 +307,7 @@ static void drop_copies(sl_drift *drift, const sl_log_shelf *shelf)
         row->n = n;
         const bool without_lot = row->kind == SL_DRIFT_TUB && row->code[0] == '\0';
         drift->without_lot += without_lot ? (int)n : 0;
-        if (n > 0 && !without_lot) {
+        if ((n > 0 && !without_lot) || row->kind == SL_DRIFT_OFFSET) {
             drift->row[rows++] = *row;
         } else {
             sl_free(row->point);
@@ -241,9 +320,11 @@ static int by_time(const void *one, const void *other)
 {
     const sl_drift_point *const a = one, *const b = other;
     const int files = strcmp(a->file, b->file);
+    const int swatches = strcmp(a->swatch, b->swatch);
     return a->wall_ns != b->wall_ns ? (a->wall_ns > b->wall_ns) - (a->wall_ns < b->wall_ns)
            : files != 0             ? files
-                                    : strcmp(a->swatch, b->swatch);
+           : swatches != 0          ? swatches
+                                    : strcmp(a->test, b->test);
 }
 
 static int by_kind(const void *one, const void *other)
@@ -254,9 +335,10 @@ static int by_kind(const void *one, const void *other)
 
 static bool settle(sl_drift_row *row, sl_error *error)
 {
-    double *const value = sl_new(row->n, sizeof *value, doing, error);
-    if (!value) {
-        return false;
+    double *const value = sl_new(row->n + 1, sizeof *value, doing, error);
+    if (!value || row->n == 0) {
+        sl_free(value);
+        return value != NULL;
     }
     qsort(row->point, row->n, sizeof *row->point, by_time);
     for (size_t i = 0; i < row->n; i++) {
@@ -304,6 +386,11 @@ void sl_drift_free(sl_drift *drift)
 double sl_drift_range(const sl_drift_row *row, size_t point)
 {
     return fabs(row->point[point].value - row->point[point - 1].value);
+}
+
+double sl_drift_scale(const sl_drift_row *row)
+{
+    return row->kind == SL_DRIFT_OFFSET ? 1.0 : 100.0;
 }
 
 bool sl_drift_outside(const sl_drift_row *row, size_t point)

@@ -12,7 +12,7 @@ enum { STEPS = 6 };
 
 static double value_at(const sl_drift_row *row, bool ranges, size_t i)
 {
-    return 100.0 * (ranges ? sl_drift_range(row, i) : row->point[i].value);
+    return sl_drift_scale(row) * (ranges ? sl_drift_range(row, i) : row->point[i].value);
 }
 
 static bool is_outside(const sl_drift_row *row, bool ranges, size_t i)
@@ -25,6 +25,7 @@ static bool is_outside(const sl_drift_row *row, bool ranges, size_t i)
 static sl_graph_axis axis_of(const sl_drift_row *row, bool ranges, const char *name)
 {
     const sl_individuals *const control = &row->control;
+    const double scale = sl_drift_scale(row);
     double least = value_at(row, false, 0), most = least;
     if (ranges) {
         least = most = 0.0;
@@ -35,11 +36,11 @@ static sl_graph_axis axis_of(const sl_drift_row *row, bool ranges, const char *n
     }
     if (control->known) {
         least = ranges                      ? least
-                : row->kind == SL_DRIFT_TUB ? fmin(least, fmax(100.0 * control->low, 0.0))
-                                            : fmin(least, 100.0 * control->low);
-        most = fmax(most, 100.0 * (ranges ? control->range_high : control->high));
+                : row->kind == SL_DRIFT_TUB ? fmin(least, fmax(scale * control->low, 0.0))
+                                            : fmin(least, scale * control->low);
+        most = fmax(most, scale * (ranges ? control->range_high : control->high));
     }
-    const double step = sl_graph_step(fmax(most - least, 10.0), STEPS);
+    const double step = sl_graph_step(fmax(most - least, 0.1 * scale), STEPS);
     const double from = step * floor(least / step), to = step * ceil(most / step);
     return (sl_graph_axis){from, to > from ? to : from + step, name};
 }
@@ -78,31 +79,50 @@ static void add_marks(sl_graph *graph, const sl_drift_row *row, bool ranges, boo
     }
 }
 
+static const char *title_of(sl_graph *graph, const sl_drift_row *row, bool ranges)
+{
+    switch (row->kind) {
+    case SL_DRIFT_TUB:
+        return sl_graph_say(graph,
+                            ranges ? _("Powder lot %s: from one check swatch to the next")
+                                   : _("Powder lot %s: check swatches"),
+                            row->code);
+    case SL_DRIFT_JUDGE:
+        return sl_graph_say(
+            graph, ranges ? _("%s: from one repeated look to the next") : _("%s: repeated looks"), row->code);
+    case SL_DRIFT_OFFSET:
+        break;
+    }
+    return sl_graph_say(graph, ranges ? _("%s: from one test to the next") : _("%s: beside the others"),
+                        row->code);
+}
+
 const sl_graph *sl_graph_of_drift(sl_arena *arena, const sl_drift_row *row, bool ranges, sl_error *error)
 {
     sl_graph *const graph = sl_graph_new(arena, error);
-    const bool tub = row->kind == SL_DRIFT_TUB;
+    const bool tub = row->kind == SL_DRIFT_TUB, offset = row->kind == SL_DRIFT_OFFSET;
     const sl_individuals *const control = &row->control;
+    const double scale = sl_drift_scale(row);
     if (graph == NULL) {
         return NULL;
     }
-    graph->title =
-        sl_graph_say(graph,
-                     tub ? (ranges ? _("Powder lot %s: from one check swatch to the next")
-                                   : _("Powder lot %s: check swatches"))
-                         : (ranges ? _("%s: from one repeated look to the next") : _("%s: repeated looks")),
-                     row->code);
-    graph->x = (sl_graph_axis){0.0, (double)row->n + 1.0, tub ? _("check swatch") : _("repeated look")};
-    graph->y = axis_of(row, ranges,
-                       ranges ? _("change (points of %)")
-                       : tub  ? _("colour left (%)")
-                              : _("against the first look (points of %)"));
+    graph->title = title_of(graph, row, ranges);
+    graph->x = (sl_graph_axis){0.0, (double)row->n + 1.0,
+                               tub      ? _("check swatch")
+                               : offset ? _("test")
+                                        : _("repeated look")};
+    graph->y = axis_of(
+        row, ranges,
+        offset   ? (ranges ? _("change (steps of the grades)") : _("beside the others (steps of the grades)"))
+        : ranges ? _("change (points of %)")
+        : tub    ? _("colour left (%)")
+                 : _("against the first look (points of %)"));
     if (control->known) {
-        add_line(graph, 100.0 * (ranges ? control->range : control->centre), SL_GRAPH_UNBROKEN, _("mean"));
-        add_line(graph, 100.0 * (ranges ? control->range_high : control->high), SL_GRAPH_LONG, _("limit"));
+        add_line(graph, scale * (ranges ? control->range : control->centre), SL_GRAPH_UNBROKEN, _("mean"));
+        add_line(graph, scale * (ranges ? control->range_high : control->high), SL_GRAPH_LONG, _("limit"));
     }
     if (control->known && !ranges && (!tub || control->low > 0.0)) { /* no share is below nothing */
-        add_line(graph, 100.0 * control->low, SL_GRAPH_LONG, _("limit"));
+        add_line(graph, scale * control->low, SL_GRAPH_LONG, _("limit"));
     }
     add_marks(graph, row, ranges, false);
     add_marks(graph, row, ranges, true);

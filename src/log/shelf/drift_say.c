@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/calendar.h"
 #include "base/language.h"
 #include "document/say.h"
@@ -32,15 +33,48 @@ static int outside_of(const sl_drift_row *row, size_t *last)
 
 /* ---- for people ---------------------------------------------------------------------------------------- */
 
-static void say_limits(sl_document *document, const sl_drift_row *row)
+static void say_shift(sl_document *document, const sl_drift *drift, const sl_drift_row *row)
+{
+    const sl_drift_shift shift = sl_drift_shift_of(drift, row);
+    const bool higher = shift.steps > 0.0;
+    char steps[24], day[SL_DAY_TEXT];
+    if (shift.kind == SL_SHIFT_NONE) {
+        return;
+    }
+    sl_day_words(day_of(&row->point[shift.since]), day);
+    sl_short_number(fabs(shift.steps), 1, steps, sizeof steps);
+    if (shift.kind == SL_SHIFT_FOLLOWS) {
+        sl_document_say(document,
+                        _("In the same tests %s has moved further beside the others: what lies outside here "
+                          "follows from that."),
+                        shift.whose->code);
+    } else if (shift.kind == SL_SHIFT_OWN) {
+        sl_document_say(document,
+                        higher ? _("%s grades higher (more colour left) by %s steps since %s than in the "
+                                   "first %d tests.")
+                               : _("%s grades lower (less colour left) by %s steps since %s than in the "
+                                   "first %d tests."),
+                        row->code, steps, day, SL_INDIVIDUALS_FIRST);
+    } else {
+        sl_document_say(document,
+                        higher ? _("Beside %s, %s grades higher by %s steps since %s than in the first %d "
+                                   "tests; which of the two has shifted, two alone cannot tell.")
+                               : _("Beside %s, %s grades lower by %s steps since %s than in the first %d "
+                                   "tests; which of the two has shifted, two alone cannot tell."),
+                        row->point[0].what, row->code, steps, day, SL_INDIVIDUALS_FIRST);
+    }
+}
+
+static void say_limits(sl_document *document, const sl_drift *drift, const sl_drift_row *row)
 {
     const sl_individuals *const control = &row->control;
-    const bool tub = row->kind == SL_DRIFT_TUB;
+    const bool tub = row->kind == SL_DRIFT_TUB, offset = row->kind == SL_DRIFT_OFFSET;
+    const double scale = sl_drift_scale(row);
     char low[24], high[24], day[SL_DAY_TEXT];
     size_t last = 0;
     const int n = outside_of(row, &last);
-    sl_short_number(100.0 * (tub ? fmax(control->low, 0.0) : control->low), 0, low, sizeof low);
-    sl_short_number(100.0 * control->high, 0, high, sizeof high);
+    sl_short_number(scale * (tub ? fmax(control->low, 0.0) : control->low), offset ? 2 : 0, low, sizeof low);
+    sl_short_number(scale * control->high, offset ? 2 : 0, high, sizeof high);
     if (!control->known) {
         sl_document_say(document,
                         control->alike ? _("%d in all. The first %d are all alike: there are no limits.")
@@ -49,8 +83,9 @@ static void say_limits(sl_document *document, const sl_drift_row *row)
         return;
     }
     sl_document_say(document,
-                    tub ? _("Limits from the first %d: %s to %s %% of the colour left.")
-                        : _("Limits from the first %d: %s to %s points of %% against the first look."),
+                    tub      ? _("Limits from the first %d: %s to %s %% of the colour left.")
+                    : offset ? _("Limits from the first %d: %s to %s steps of the grades beside the others.")
+                             : _("Limits from the first %d: %s to %s points of %% against the first look."),
                     SL_INDIVIDUALS_FIRST, low, high);
     if (n == 0) {
         sl_document_say(document, _("All %d lie within them."), (int)row->n);
@@ -60,6 +95,10 @@ static void say_limits(sl_document *document, const sl_drift_row *row)
     sl_document_say(
         document, _("Outside, or further from the one before than the first were: %d of %d, the last on %s."),
         n, (int)row->n, day);
+    if (offset) {
+        say_shift(document, drift, row);
+        return;
+    }
     sl_document_say(
         document, "%s",
         tub ? _("More left than before may be the tub, or hair, dye, warmth or time: do one more "
@@ -91,40 +130,91 @@ static void say_points(sl_document *document, const sl_drift_row *row)
     }
 }
 
-static void say_row(sl_document *document, const sl_drift_row *row)
+static void say_offsets(sl_document *document, const sl_drift_row *row)
+{
+    static const sl_text_column columns[] = {{N_("day"), 1.6, SL_NAME},    {N_("log"), 2.4, 0},
+                                             {N_("beside"), 2.4, 0},       {N_("steps"), 1.0, SL_RIGHT},
+                                             {N_("error"), 1.0, SL_RIGHT}, {N_("change"), 1.0, SL_RIGHT},
+                                             {N_("limits"), 1.4, 0}};
+    char day[SL_DAY_TEXT], file[SL_SHELF_SHOWN];
+    sl_document_table(document, "", 7, columns, 0.0);
+    for (size_t i = 0; i < row->n; i++) {
+        const sl_drift_point *const point = &row->point[i];
+        const sl_entry_kind change = i > 0 ? SL_ENTRY_FIXED : SL_ENTRY_NONE;
+        sl_day_words(day_of(point), day);
+        sl_document_cell(document, "%s", day);
+        sl_document_cell(document, "%s", sl_shelf_shown(point->file, file));
+        sl_document_cell(document, "%s", point->what);
+        sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_FIXED, .value = point->value, .decimals = 2});
+        sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_FIXED, .value = point->error, .decimals = 2});
+        sl_document_entry(
+            document,
+            (sl_entry){.kind = change, .value = i > 0 ? sl_drift_range(row, i) : 0.0, .decimals = 2});
+        sl_document_cell(document, "%s", sl_drift_outside(row, i) ? _("outside") : "");
+    }
+}
+
+static void say_row(sl_document *document, const sl_drift *drift, const sl_drift_row *row)
 {
     const sl_graph *charts[SL_CHARTS_ABREAST];
     const int n = row->n > 1 ? 2 : 1;
     sl_document_part(document,
-                     row->kind == SL_DRIFT_TUB ? _("Powder lot %s, by its check swatches")
-                                               : _("%s, against the first look at the same"),
+                     row->kind == SL_DRIFT_TUB     ? _("Powder lot %s, by its check swatches")
+                     : row->kind == SL_DRIFT_JUDGE ? _("%s, against the first look at the same")
+                                                   : _("%s, beside the other judges of each test"),
                      row->code);
-    say_limits(document, row);
+    say_limits(document, drift, row);
     if (row->unlike) {
         sl_document_say(
             document, "%s",
-            _("Not all of them are of one strip: what differs between strips stands in this row, too."));
+            row->kind == SL_DRIFT_OFFSET
+                ? _("The others were not the same in all tests: how they differ stands in this row, too, and "
+                    "no shift is told.")
+                : _("Not all of them are of one strip: what differs between strips stands in this row, "
+                    "too."));
     }
     for (int i = 0; i < n; i++) {
         charts[i] = sl_graph_of_drift(&document->arena, row, i > 0, document->error);
     }
     sl_document_charts(document, "", CHART_HEIGHT, n, charts);
-    say_points(document, row);
+    if (row->kind == SL_DRIFT_OFFSET) {
+        say_offsets(document, row);
+    } else {
+        say_points(document, row);
+    }
+}
+
+static void say_alone(sl_document *document, const sl_drift *drift)
+{
+    char codes[400] = "";
+    for (size_t i = 0; i < drift->n; i++) {
+        if (drift->row[i].n == 0) {
+            sl_append_item(codes, sizeof codes, ", ", "%s", drift->row[i].code);
+        }
+    }
+    if (codes[0] != '\0') {
+        sl_document_say(document,
+                        _("Nobody graded the same as these, and they have no row beside others: %s."), codes);
+    }
 }
 
 void sl_drift_say(sl_document *document, const void *of, sl_error *error)
 {
     const sl_drift *const drift = of;
+    bool any = false;
     sl_document_begin(document, "drift", _("Do tubs weaken, do grades shift?"), error);
     for (size_t i = 0; i < drift->n; i++) {
-        say_row(document, &drift->row[i]);
+        if (drift->row[i].n > 0) {
+            say_row(document, drift, &drift->row[i]);
+            any = true;
+        }
     }
     sl_document_apart(document);
-    if (drift->n == 0) {
+    if (!any) {
         sl_document_say(
             document, "%s",
-            _("No check swatch was graded, and nobody looked twice at the same, in the logs of this "
-              "folder."));
+            _("No check swatch was graded, and nobody looked twice, or beside somebody, at the same, in the "
+              "logs of this folder."));
     } else {
         sl_document_say(
             document, "%s",
@@ -132,6 +222,7 @@ void sl_drift_say(sl_document *document, const void *of, sl_error *error)
               "deviations of the first ten, by their mean change (control charts for individuals). A "
               "filled diamond lies outside."));
     }
+    say_alone(document, drift);
     if (drift->without_lot > 0) {
         sl_document_say(
             document,
@@ -153,7 +244,10 @@ void sl_drift_say(sl_document *document, const void *of, sl_error *error)
 /* ---- for machines ---------------------------------------------------------------------------------------
  */
 
-static const char *const kind_words[] = {[SL_DRIFT_TUB] = "tub", [SL_DRIFT_JUDGE] = "judge"};
+static const char *const kind_words[] = {
+    [SL_DRIFT_TUB] = "tub", [SL_DRIFT_JUDGE] = "judge", [SL_DRIFT_OFFSET] = "offset"};
+static const char *const shift_words[] = {
+    [SL_SHIFT_OWN] = "own", [SL_SHIFT_OF_TWO] = "of two", [SL_SHIFT_FOLLOWS] = "follows"};
 
 #define POINT(SAY)                                                                                           \
     SAY(let, const sl_drift_point *const point = &row_of->point[table->place])                               \
@@ -163,13 +257,17 @@ static const char *const kind_words[] = {[SL_DRIFT_TUB] = "tub", [SL_DRIFT_JUDGE
     SAY(let, char file[SL_SHELF_SHOWN])                                                                      \
     SAY(words, "file", "%s", sl_shelf_shown(point->file, file))                                              \
     SAY(text, "test", point->test)                                                                           \
-    SAY(text, "swatch", point->swatch)                                                                       \
-    SAY(number, "zones", point->n)                                                                           \
+    SAY(let, const bool offset = row_of->kind == SL_DRIFT_OFFSET)                                            \
+    SAY(text, "swatch", offset ? NULL : point->swatch)                                                       \
+    SAY(number, "zones", sl_if_known(!offset, point->n))                                                     \
     SAY(number, "value", point->value)                                                                       \
     SAY(number, "moving_range",                                                                              \
         sl_if_known(table->place > 0,                                                                        \
                     table->place > 0 ? sl_drift_range(row_of, (size_t)table->place) : 0.0))                  \
-    SAY(yes, "outside", sl_drift_outside(row_of, (size_t)table->place))
+    SAY(yes, "outside", sl_drift_outside(row_of, (size_t)table->place))                                      \
+    SAY(text, "beside", offset ? point->what : NULL)                                                         \
+    SAY(number, "grades", sl_if_known(offset, point->n))                                                     \
+    SAY(number, "standard_error", sl_if_known(offset, point->error))
 SL_FLAT_TABLE(points, POINT, sl_drift_row, row_of);
 
 #define ROW(SAY)                                                                                             \
@@ -177,13 +275,22 @@ SL_FLAT_TABLE(points, POINT, sl_drift_row, row_of);
     SAY(let, const sl_individuals *const control = &one->control)                                            \
     SAY(text, "kind", kind_words[one->kind])                                                                 \
     SAY(text, "code", one->code)                                                                             \
-    SAY(yes, "several_strips", one->unlike)                                                                  \
+    SAY(let, const sl_drift_shift shift = sl_drift_shift_of(drift, one))                                     \
+    SAY(let, const bool shifted = shift.kind != SL_SHIFT_NONE)                                               \
+    SAY(let, char since[SL_DAY_TEXT] = "")                                                                   \
+    SAY(let, if (shifted) sl_day_words(day_of(&one->point[shift.since]), since))                             \
+    SAY(yes, "several_strips", one->kind != SL_DRIFT_OFFSET && one->unlike)                                  \
     SAY(number, "mean", sl_if_known(control->known, control->centre))                                        \
     SAY(number, "low", sl_if_known(control->known, control->low))                                            \
     SAY(number, "high", sl_if_known(control->known, control->high))                                          \
     SAY(number, "mean_range", sl_if_known(control->known, control->range))                                   \
     SAY(number, "range_high", sl_if_known(control->known, control->range_high))                              \
-    SAY(rows, "points", points, one, 0, (long)one->n)
+    SAY(rows, "points", points, one, 0, (long)one->n)                                                        \
+    SAY(yes, "several_others", one->kind == SL_DRIFT_OFFSET && one->unlike)                                  \
+    SAY(text, "shift", shift_words[shift.kind])                                                              \
+    SAY(number, "shift_steps", sl_if_known(shifted, shift.steps))                                            \
+    SAY(text, "shift_since", shifted ? since : NULL)                                                         \
+    SAY(text, "shift_of", shift.kind == SL_SHIFT_FOLLOWS ? shift.whose->code : NULL)
 SL_TABLE(rows, ROW, sl_drift, drift);
 
 #define DRIFT(SAY)                                                                                           \
