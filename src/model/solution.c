@@ -44,7 +44,7 @@ double sl_water_lg(double temperature_k)
 
 double sl_acid_lg(sl_acid acid, int lost, double t)
 {
-    assert(lost >= 0 && lost < SL_MOST_PROTONS);
+    assert(acid < SL_ACIDS && lost >= 0 && lost < SL_MOST_PROTONS);
     switch (acid) {
     case SL_AMMONIA:
         return at(&ammonium, t);
@@ -70,7 +70,6 @@ double sl_acid_lg(sl_acid acid, int lost, double t)
     case SL_ACIDS:
         break;
     }
-    assert(!"an acid");
     return 0.0;
 }
 

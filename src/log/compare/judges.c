@@ -218,7 +218,7 @@ static void set_against(sl_compare *compare, const sl_judging *judging, sl_judge
 {
     double offset[SL_JUDGES_MOST], error_of[SL_JUDGES_MOST];
     sl_judge known[SL_JUDGES_MOST];
-    int at[SL_JUDGES_MOST], of[SL_JUDGES_MOST], n_judges = 0, n = 0;
+    int at[SL_JUDGES_MOST] = {0}, of[SL_JUDGES_MOST], n_judges = 0, n = 0;
     for (int j = 0; j < compare->n_judges; j++) {
         at[j] = -1;
         for (int p = 0; p < compare->n_pairs && at[j] < 0; p++) {
