@@ -42,23 +42,28 @@ typedef struct sl_colour_fit {
 /* ---- what a grade tells ---------------------------------------------------------------------------------
  */
 
-/* Expected information of one look about the root of what is left, as far as its grade is no slip of the
- * form. */
-static double told_by(const sl_judge *judge, int wipe, double root)
+/* Of one look: expected information about the root of what is left, and how likely each grade is meant, and
+ * no slip of the form. */
+typedef struct sl_look_tells {
+    double told, meant[SL_WIPES];
+} sl_look_tells;
+
+static sl_look_tells tells(const sl_judge *judge, double root)
 {
-    double told = 0.0, above = 0.0, above_density = 0.0, meant = 0.0;
+    sl_look_tells of = {.told = 0.0};
+    double above = 0.0, above_density = 0.0;
     for (int g = 0; g < SL_WIPES; g++) {
         const double z = (sl_wipe_edge(g + 1) - root - judge->offset) / judge->spread;
         const double here = 0.5 * erfc(z * M_SQRT1_2);
         const double density = exp(-0.5 * z * z) / (judge->spread * sqrt(2.0 * M_PI));
         const double slope = (1.0 - judge->lapse) * (density - above_density);
         const double seen = (1.0 - judge->lapse) * (here - above), chance = seen + judge->lapse / SL_WIPES;
-        told += chance > 0.0 ? slope * slope / chance : 0.0;
-        meant = g == wipe && chance > 0.0 ? seen / chance : meant;
+        of.told += chance > 0.0 ? slope * slope / chance : 0.0;
+        of.meant[g] = chance > 0.0 ? seen / chance : 0.0;
         above = here;
         above_density = density;
     }
-    return meant * told;
+    return of;
 }
 
 /* Variance of what one swatch tells, of rows begin to end. */
@@ -69,9 +74,13 @@ static double variance_of(const sl_colour_fit *fit, int begin, int end)
     const int *const term = model->row[begin].term;
     const double root = model->term[term[0]] + (term[1] >= 0 ? model->term[term[1]] : 0.0);
     double told = LEAST;
+    sl_look_tells look = {.told = 0.0};
     for (int i = begin; i < end; i++) {
-        told += model->row[i].many *
-                told_by(model->row[i].judge, model->row[i].grade, fmin(fmax(root, 0.0), 1.0));
+        const sl_ordinal_row *const row = &model->row[i];
+        if (i == begin || row->judge != row[-1].judge) {
+            look = tells(row->judge, fmin(fmax(root, 0.0), 1.0));
+        }
+        told += row->many * look.meant[row->grade] * look.told;
     }
     return model->group_sd * model->group_sd + 1.0 / told;
 }
@@ -316,7 +325,25 @@ static void tell(sl_blocks *blocks, const sl_colour_fit *fit, int n_strips, doub
     }
 }
 
-/* Blocks of a colour are numbered in their order. */
+/* Blocks of a colour are numbered in their order; looks of one judge in turn share it. */
+static void take_rows(sl_colour_fit *fit, const sl_graded_colour *of, int strips)
+{
+    int block = -1, swatch = -1;
+    for (int i = 0; i < of->n; i++) {
+        const sl_graded_look *const look = &of->look[i];
+        block += i == 0 || look->block != of->look[i - 1].block ? 1 : 0;
+        swatch += i == 0 || look->swatch != of->look[i - 1].swatch ? 1 : 0;
+        const bool same_judge = i > 0 && look->judge == of->look[i - 1].judge;
+        fit->judge[i] = *look->judge;
+        fit->judge[i].spread = fmax(look->judge->spread, SL_JUDGE_USUAL.spread);
+        fit->row[i] = (sl_ordinal_row){.group = swatch,
+                                       .grade = (int)look->wipe,
+                                       .many = look->many,
+                                       .term = {fit->at[look->strip], of->blocked ? strips + block : -1},
+                                       .judge = same_judge ? fit->row[i - 1].judge : &fit->judge[i]};
+    }
+}
+
 static bool begin(sl_colour_fit *fit, sl_blocks *blocks, const sl_graded_colour *of, int n_strips,
                   sl_error *error)
 {
@@ -343,19 +370,7 @@ static bool begin(sl_colour_fit *fit, sl_blocks *blocks, const sl_graded_colour 
     if (!fit->row || !fit->judge || !fit->mode || !fit->term || !fit->covariance) {
         return false;
     }
-    int block = -1, swatch = -1;
-    for (int i = 0; i < of->n; i++) {
-        const sl_graded_look *const look = &of->look[i];
-        block += i == 0 || look->block != of->look[i - 1].block ? 1 : 0;
-        swatch += i == 0 || look->swatch != of->look[i - 1].swatch ? 1 : 0;
-        fit->judge[i] = *look->judge;
-        fit->judge[i].spread = fmax(look->judge->spread, SL_JUDGE_USUAL.spread);
-        fit->row[i] = (sl_ordinal_row){.group = swatch,
-                                       .grade = (int)look->wipe,
-                                       .many = look->many,
-                                       .term = {fit->at[look->strip], of->blocked ? strips + block : -1},
-                                       .judge = &fit->judge[i]};
-    }
+    take_rows(fit, of, strips);
     fit->model = (sl_ordinal){.link = SL_PROBIT,
                               .row = fit->row,
                               .n = of->n,

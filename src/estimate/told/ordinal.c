@@ -85,20 +85,49 @@ static double above(sl_link link, double x)
     return link == SL_PROBIT ? 0.5 * erfc(x * M_SQRT1_2) : 1.0 / (1.0 + exp(x));
 }
 
-/* by: what the row's group adds to the judge's error. */
-static sl_row_at row_at(const sl_ordinal *of, const sl_ordinal_row *row, double sum, double by)
+/* Edges as a judge sees them who sees `sum`: how far off, the chance of what lies beyond, away from 0, and
+ * how dense it is there. Rows of a group mostly share all of them. */
+typedef struct sl_edges_at {
+    const sl_judge *judge; /* NULL: none yet */
+    double sum, spread;
+    unsigned known; /* a bit for each edge */
+    double x[SL_ORDINAL_GRADES + 1], beyond[SL_ORDINAL_GRADES + 1], dense[SL_ORDINAL_GRADES + 1];
+} sl_edges_at;
+
+static void know_edge(const sl_ordinal *of, sl_edges_at *edges, int i)
+{
+    if ((edges->known & (1u << i)) == 0) {
+        const double x = (of->edge[i] - edges->sum - edges->judge->offset) / edges->spread;
+        edges->known |= 1u << i;
+        edges->x[i] = x;
+        edges->beyond[i] = above(of->link, fabs(x));
+        edges->dense[i] = density(of->link, x);
+    }
+}
+
+/* by: what the row's group adds to the judge's error, the same for all rows that share `edges`. */
+static sl_row_at row_at(const sl_ordinal *of, const sl_ordinal_row *row, double sum, double by,
+                        sl_edges_at *edges)
 {
     static const double LEAST = 1e-300;
     const sl_judge *const judge = row->judge;
-    const double spread = by > 0.0 ? hypot(judge->spread, by) : judge->spread;
-    const double up = (of->edge[row->grade] - sum - judge->offset) / spread;
-    const double low = (of->edge[row->grade + 1] - sum - judge->offset) / spread;
-    const double between =
-        low > 0.0 ? above(of->link, low) - above(of->link, up) : above(of->link, -up) - above(of->link, -low);
+    const int i = row->grade, k = i + 1;
+    if (edges->judge != judge || islessgreater(edges->sum, sum)) {
+        edges->judge = judge;
+        edges->sum = sum;
+        edges->spread = by > 0.0 ? hypot(judge->spread, by) : judge->spread;
+        edges->known = 0;
+    }
+    know_edge(of, edges, i);
+    know_edge(of, edges, k);
+    const double spread = edges->spread, up = edges->x[i], low = edges->x[k];
+    const double between = low > 0.0   ? edges->beyond[k] - edges->beyond[i]
+                           : up <= 0.0 ? edges->beyond[i] - edges->beyond[k]
+                                       : 1.0 - edges->beyond[i] - edges->beyond[k];
     const double told = 1.0 - judge->lapse;
     const double chance = fmax(told * between + judge->lapse / of->grades, LEAST);
-    const double high = told * density(of->link, up) / (spread * chance);
-    const double deep = told * density(of->link, low) / (spread * chance);
+    const double high = told * edges->dense[i] / (spread * chance);
+    const double deep = told * edges->dense[k] / (spread * chance);
     return (sl_row_at){.log_chance = log(chance),
                        .up = high,
                        .low = -deep,
@@ -160,10 +189,10 @@ static int moved_by(const sl_fitting *fitting, const sl_ordinal_row *row, double
 
 /* effect: of the group, in units of what is seen. */
 static void add_row(const sl_fitting *fitting, const sl_ordinal_row *row, double effect, double by,
-                    sl_slopes *to)
+                    sl_edges_at *edges, sl_slopes *to)
 {
     sl_moved moved[MOST_MOVED];
-    const sl_row_at at = row_at(fitting->of, row, sum_of(fitting->of, row) + effect, by);
+    const sl_row_at at = row_at(fitting->of, row, sum_of(fitting->of, row) + effect, by, edges);
     const int n = moved_by(fitting, row, effect, moved);
     to->log_likelihood += row->many * at.log_chance;
     for (int i = 0; i < n; i++) {
@@ -194,8 +223,9 @@ static double mode_of(const sl_ordinal *of, const sl_ordinal_row *row, int n, do
     double mode = from, bend = 1.0;
     for (int k = 0; k < STEPS; k++) {
         double first = -mode, second = -1.0;
+        sl_edges_at edges = {.judge = NULL};
         for (int i = 0; i < n; i++) {
-            const sl_row_at at = row_at(of, &row[i], sum_of(of, &row[i]) + of->group_sd * mode, 0.0);
+            const sl_row_at at = row_at(of, &row[i], sum_of(of, &row[i]) + of->group_sd * mode, 0.0, &edges);
             first -= of->group_sd * row[i].many * (at.up + at.low);
             second += of->group_sd * of->group_sd * row[i].many * (at.up_up + at.low_low + 2.0 * at.up_low);
         }
@@ -226,9 +256,10 @@ static void integrate(sl_fitting *fitting, const sl_ordinal_row *row, int n)
     const bool one = of->laplace_from > 0.0 && looks >= of->laplace_from;
     for (int k = 0; k < (one ? 1 : of->nodes); k++) {
         const double node = one ? 0.0 : of->node[k], at = mode + wide * node;
+        sl_edges_at edges = {.judge = NULL};
         clear(&fitting->here, own);
         for (int i = 0; i < n; i++) {
-            add_row(fitting, &row[i], of->group_sd * at, 0.0, &fitting->here);
+            add_row(fitting, &row[i], of->group_sd * at, 0.0, &edges, &fitting->here);
         }
         const double here = fitting->here.log_likelihood - 0.5 * at * at + node * node;
         most = k == 0 ? here : most;
@@ -279,8 +310,9 @@ static void add_group(sl_fitting *fitting, const sl_ordinal_row *row, int n)
     if (of->group_sd > 0.0 && (of->free_sd || n > 1 || row->many > 1.0 || of->link != SL_PROBIT)) {
         integrate(fitting, row, n);
     } else { /* one look: two normal errors are one */
+        sl_edges_at edges = {.judge = NULL};
         for (int i = 0; i < n; i++) {
-            add_row(fitting, &row[i], 0.0, of->group_sd, &fitting->group);
+            add_row(fitting, &row[i], 0.0, of->group_sd, &edges, &fitting->group);
         }
     }
     fitting->all.log_likelihood += fitting->group.log_likelihood;

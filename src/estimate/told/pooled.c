@@ -40,7 +40,8 @@ typedef struct sl_pooling {
     sl_pool_prior prior;
     int *strips;
     double *numbers;
-    double *a, *b, *r; /* [n][n], [n][n], [n] of one point */
+    double *p, *w, whole; /* [n][n], [n]: of one `own` the tests' P and P mean, and what weighs, summed */
+    double *a, *b, *r;    /* [n][n], [n][n], [n] of one point */
 } sl_pooling;
 
 static void take_test(const sl_pooling *with, const sl_blocks *from, sl_pool_test *test)
@@ -124,35 +125,56 @@ static double log_density(const sl_pool_prior *prior, double sd, double within)
                                                  : -log1p(of * of);
 }
 
-static void add_test(const sl_pooling *with, const sl_pool_test *test, double common, double *log_weight)
+/* The sums of all tests for one `own`, and what is held beforehand. */
+static void sum_tests(sl_pooling *with, double own)
+{
+    const int all = with->pool->n_seen;
+    const double level =
+        with->prior.level_sd > 0.0 ? 1.0 / (with->prior.level_sd * with->prior.level_sd) : 0.0;
+    memset(with->p, 0, (size_t)(all * all) * sizeof *with->p);
+    with->whole = 0.0;
+    for (int i = 0; i < all; i++) {
+        with->p[i * all + i] = level;
+        with->w[i] = -level * with->start;
+    }
+    for (int t = 0; t < with->pool->n_tests; t++) {
+        sl_pool_test *const test = &with->test[t];
+        invert(with, test, own);
+        for (int i = 0; i < test->n; i++) {
+            for (int k = 0; k < test->n; k++) {
+                with->p[test->strip[i] * all + test->strip[k]] += test->inverse[i * test->n + k];
+            }
+            with->w[test->strip[i]] += test->weighted[i];
+        }
+        with->whole += test->log_det + test->square;
+    }
+}
+
+/* What a test's own `common` takes away from those sums: J of Sherman and Morrison. */
+static void take_common(const sl_pooling *with, const sl_pool_test *test, double common, double *log_weight)
 {
     const int n = test->n, all = with->pool->n_seen;
     const double c = common * common / (1.0 + common * common * test->sum);
     for (int i = 0; i < n; i++) {
+        const double by = c * test->ones[i];
+        double *const row = with->a + test->strip[i] * all;
         for (int k = 0; k < n; k++) {
-            with->a[test->strip[i] * all + test->strip[k]] +=
-                test->inverse[i * n + k] - c * test->ones[i] * test->ones[k];
+            row[test->strip[k]] -= by * test->ones[k];
         }
-        with->r[test->strip[i]] += test->weighted[i] - c * test->ones[i] * test->total;
+        with->r[test->strip[i]] -= by * test->total;
     }
-    *log_weight -= 0.5 * (test->log_det + log1p(common * common * test->sum) + test->square -
-                          c * test->total * test->total);
+    *log_weight -= 0.5 * (log1p(common * common * test->sum) - c * test->total * test->total);
 }
 
 /* Fills the point's strips; returns the logarithm of its weight up to a constant. */
 static double log_weight_of(const sl_pooling *with, double common, double *mean, double *covariance)
 {
     const int n = with->pool->n_seen;
-    const double level =
-        with->prior.level_sd > 0.0 ? 1.0 / (with->prior.level_sd * with->prior.level_sd) : 0.0;
-    double log_weight = 0.0;
-    memset(with->a, 0, (size_t)(n * n) * sizeof *with->a);
-    for (int i = 0; i < n; i++) {
-        with->a[i * n + i] = level;
-        with->r[i] = -level * with->start;
-    }
+    double log_weight = -0.5 * with->whole;
+    memcpy(with->a, with->p, (size_t)(n * n) * sizeof *with->a);
+    memcpy(with->r, with->w, (size_t)n * sizeof *with->r);
     for (int k = 0; k < with->pool->n_tests; k++) {
-        add_test(with, &with->test[k], common, &log_weight);
+        take_common(with, &with->test[k], common, &log_weight);
     }
     log_weight -= 0.5 * inverted(with->a, n, covariance);
     for (int i = 0; i < n; i++) {
@@ -198,9 +220,7 @@ static void walk_grid(sl_pooling *with, bool own)
     int n = 0;
     for (int i = 0; i < (own ? SL_POOL_GRID : 1); i++) {
         const double own_sd = own ? at_grid(with, i) : 0.0;
-        for (int k = 0; k < pool->n_tests; k++) {
-            invert(with, &with->test[k], own_sd);
-        }
+        sum_tests(with, own_sd);
         for (int k = 0; k < SL_POOL_GRID; k++, n++) {
             sl_pool_point *const point = &pool->point[n];
             *point = (sl_pool_point){.common = at_grid(with, k), .own = own_sd};
@@ -285,7 +305,7 @@ static bool make_room(sl_pooling *with, size_t values, size_t squares, sl_error 
     with->test = sl_new((size_t)pool->n_tests, sizeof *with->test, doing, error);
     with->strips = sl_new(values, sizeof *with->strips, doing, error);
     with->numbers =
-        sl_new(2 * squares + 3 * values + 2 * seen * seen + seen, sizeof *with->numbers, doing, error);
+        sl_new(2 * squares + 3 * values + 3 * seen * seen + 2 * seen, sizeof *with->numbers, doing, error);
     return pool->point && pool->mean && pool->covariance && pool->odds && with->test && with->strips &&
            with->numbers;
 }
@@ -316,7 +336,9 @@ static void take_tests(sl_pooling *with, const sl_blocks *test, int n_tests)
     }
     with->a = at;
     with->b = at + seen * seen;
-    with->r = at + 2 * seen * seen;
+    with->p = at + 2 * seen * seen;
+    with->r = at + 3 * seen * seen;
+    with->w = with->r + seen;
 }
 
 /* The grid is as wide as means scatter about their strip, by their swatches and beside them. Returns whether

@@ -15,9 +15,11 @@
 #include "log/store/rescue.h"
 #include "log/store/rows.h"
 
+/* Most looks are a grade alone; what else a row may hold is asked for as one first. */
 static const char looks_asked[] =
-    "SELECT r.swatch, r.zone, r.minute, r.hours_after, r.judge, r.grade, r.L, r.a, r.b,"
-    " r.stretch, r.feel, r.level, r.kept FROM reading r"
+    "SELECT r.kept, coalesce(r.hours_after, r.L, r.a, r.b, r.stretch, r.feel, r.level) IS NULL,"
+    " r.swatch, r.zone, r.judge, r.grade, r.minute,"
+    " r.hours_after, r.L, r.a, r.b, r.stretch, r.feel, r.level FROM reading r"
     " WHERE r.kept BETWEEN ?2 AND ?3 AND %sr.swatch IN (SELECT id FROM swatch WHERE test = ?1)"
     " AND r.outcome IS NOT 'invalid'"
     " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id AND c.kept > r.kept)";
@@ -55,38 +57,65 @@ static double real_or_not(sl_statement *ask, int column)
     return sl_null_at(ask, column) ? SL_NOT_READ : sl_real_at(ask, column);
 }
 
-enum { KEPT = 12 }; /* its column in what is asked */
+/* Columns of what is asked. */
+enum {
+    KEPT,
+    GRADE_ALONE,
+    SWATCH,
+    ZONE,
+    JUDGE,
+    GRADE,
+    MINUTE,
+    HOURS,
+    L_STAR,
+    A_STAR,
+    B_STAR,
+    STRETCH,
+    FEEL,
+    LEVEL
+};
 
 /* Whether all that is used of the row is what this program keeps. */
-static bool look_fits(sl_statement *ask)
+static bool look_fits(sl_statement *ask, bool grade_alone)
 {
-    static const int columns[] = {SL_READING_MINUTE, SL_READING_HOURS, SL_READING_JUDGE, SL_READING_GRADE,
-                                  SL_READING_L,      SL_READING_A,     SL_READING_B,     SL_READING_STRETCH,
-                                  SL_READING_FEEL,   SL_READING_LEVEL};
-    bool fits = sl_null_at(ask, 6) == sl_null_at(ask, 7) && sl_null_at(ask, 7) == sl_null_at(ask, 8) &&
-                !sl_null_at(ask, 1) && sl_row_number_fits(sl_int_at(ask, KEPT));
-    for (int i = 0; fits && i < (int)(sizeof columns / sizeof columns[0]); i++) {
-        fits = sl_value_fits(ask, i + 2, &sl_reading_columns[columns[i]]);
+    static const int columns[] = {SL_READING_JUDGE, SL_READING_GRADE, SL_READING_MINUTE, SL_READING_HOURS,
+                                  SL_READING_L,     SL_READING_A,     SL_READING_B,      SL_READING_STRETCH,
+                                  SL_READING_FEEL,  SL_READING_LEVEL};
+    bool fits = !sl_null_at(ask, ZONE) && sl_row_number_fits(sl_int_at(ask, KEPT)) &&
+                (grade_alone || (sl_null_at(ask, L_STAR) == sl_null_at(ask, A_STAR) &&
+                                 sl_null_at(ask, A_STAR) == sl_null_at(ask, B_STAR)));
+    for (int i = JUDGE; fits && i <= (grade_alone ? MINUTE : LEVEL); i++) {
+        fits = sl_value_fits(ask, i, &sl_reading_columns[columns[i - JUDGE]]);
     }
     return fits;
 }
 
 /* near: the look before. */
-static void look_at(sl_statement *ask, const sl_compare *compare, const sl_one_look *near, sl_one_look *look)
+static void look_at(sl_statement *ask, const sl_compare *compare, bool grade_alone, const sl_one_look *near,
+                    sl_one_look *look)
 {
-    *look = (sl_one_look){.swatch = swatch_of(compare, sl_text_at(ask, 0), near->swatch),
-                          .zone = zone_of(compare->scene, sl_text_at(ask, 1), near->zone),
+    *look = (sl_one_look){.swatch = swatch_of(compare, sl_text_at(ask, SWATCH), near->swatch),
+                          .zone = zone_of(compare->scene, sl_text_at(ask, ZONE), near->zone),
                           .kept = sl_int_at(ask, KEPT),
-                          .grade = sl_said_of_word(SL_SAID_GRADE, sl_text_at(ask, 5)),
-                          .minute = real_or_not(ask, 2),
-                          .hours = real_or_not(ask, 3),
-                          .L = real_or_not(ask, 6),
-                          .a = real_or_not(ask, 7),
-                          .b = real_or_not(ask, 8),
-                          .stretch = said_at(ask, 9, SL_SAID_STRETCH),
-                          .feel = said_at(ask, 10, SL_SAID_FEEL),
-                          .level = real_or_not(ask, 11)};
-    sl_copy_at(ask, 4, look->judge, sizeof look->judge);
+                          .grade = sl_said_of_word(SL_SAID_GRADE, sl_text_at(ask, GRADE)),
+                          .minute = real_or_not(ask, MINUTE),
+                          .hours = SL_NOT_READ,
+                          .L = SL_NOT_READ,
+                          .a = SL_NOT_READ,
+                          .b = SL_NOT_READ,
+                          .stretch = SL_NOT_SAID,
+                          .feel = SL_NOT_SAID,
+                          .level = SL_NOT_READ};
+    sl_copy_at(ask, JUDGE, look->judge, sizeof look->judge);
+    if (!grade_alone) {
+        look->hours = real_or_not(ask, HOURS);
+        look->L = real_or_not(ask, L_STAR);
+        look->a = real_or_not(ask, A_STAR);
+        look->b = real_or_not(ask, B_STAR);
+        look->stretch = said_at(ask, STRETCH, SL_SAID_STRETCH);
+        look->feel = said_at(ask, FEEL, SL_SAID_FEEL);
+        look->level = real_or_not(ask, LEVEL);
+    }
 }
 
 static int compared(double one, double other)
@@ -150,7 +179,9 @@ static bool read_looks(sl_compare *compare, sl_log *log, sl_look_rows *looks, sl
         }
         sl_one_look *const look = &looks->look[looks->n];
         const sl_one_look *const near = looks->n > 0 ? look - 1 : &none;
-        if (!look_fits(&ask) || (look_at(&ask, compare, near, look), look->zone < 0)) {
+        const bool grade_alone = sl_int_at(&ask, GRADE_ALONE) == 1;
+        if (!look_fits(&ask, grade_alone) ||
+            (look_at(&ask, compare, grade_alone, near, look), look->zone < 0)) {
             room = sl_log_leave_out(log, sl_int_at(&ask, KEPT), error);
         } else {
             looks->n += look->swatch >= 0 ? 1 : 0;

@@ -125,9 +125,6 @@ static bool in_form(const char *text, size_t n, bool dashes)
 
 static bool text_fits(sl_statement *row, int at, const sl_kept_column *column)
 {
-    if (sqlite3_column_type(row->handle, at) != SQLITE_TEXT) {
-        return false;
-    }
     const char *const text = sl_text_at(row, at);
     const size_t bytes = (size_t)sqlite3_column_bytes(row->handle, at);
     if (bytes >= column->size || strlen(text) != bytes) {
@@ -142,9 +139,8 @@ static bool text_fits(sl_statement *row, int at, const sl_kept_column *column)
 }
 
 /* NaN is null to SQLite; what is infinite is out of every range. */
-static bool number_fits(sl_statement *row, int at, const sl_kept_column *column, bool whole)
+static bool number_fits(sl_statement *row, int at, int type, const sl_kept_column *column, bool whole)
 {
-    const int type = sqlite3_column_type(row->handle, at);
     const double value = sl_real_at(row, at);
     return (type == SQLITE_INTEGER || (type == SQLITE_FLOAT && !whole)) && value >= column->least &&
            value <= column->most;
@@ -153,27 +149,27 @@ static bool number_fits(sl_statement *row, int at, const sl_kept_column *column,
 bool sl_value_fits(sl_statement *row, int at, const sl_kept_column *column)
 {
     static const sl_kept_column yes_no = {.least = 0.0, .most = 1.0};
-    if (sl_null_at(row, at)) {
+    const int type = sqlite3_column_type(row->handle, at); /* asked once: a log has a million readings */
+    if (type == SQLITE_NULL) {
         return true;
     }
     switch (column->kind) {
     case SL_COLUMN_NUMBER:
-        return number_fits(row, at, column, false);
+        return number_fits(row, at, type, column, false);
     case SL_COLUMN_COUNT:
     case SL_COLUMN_WHOLE:
-        return number_fits(row, at, column, true);
+        return number_fits(row, at, type, column, true);
     case SL_COLUMN_YES_NO:
-        return number_fits(row, at, &yes_no, true);
+        return number_fits(row, at, type, &yes_no, true);
     case SL_COLUMN_WORD:
-        return sqlite3_column_type(row->handle, at) == SQLITE_TEXT &&
-               sl_said_of_word(column->said, sl_text_at(row, at)) != SL_NOT_SAID;
+        return type == SQLITE_TEXT && sl_said_of_word(column->said, sl_text_at(row, at)) != SL_NOT_SAID;
     case SL_COLUMN_UUID:
     case SL_COLUMN_TEXT:
     case SL_COLUMN_CODE:
     case SL_COLUMN_TIME:
     case SL_COLUMN_HASH:
     default:
-        return text_fits(row, at, column);
+        return type == SQLITE_TEXT && text_fits(row, at, column);
     }
 }
 
