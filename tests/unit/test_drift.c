@@ -267,6 +267,34 @@ START_TEST(who_shifts_is_mistaken_for_who_follows)
 }
 END_TEST
 
+static void json_of(const sl_drift *of, char *text, size_t size)
+{
+    FILE *const stream = fmemopen(text, size, "w");
+    ck_assert(stream && sl_export_json(stream, &sl_drift_export, of));
+    ck_assert_int_eq(fclose(stream), 0);
+}
+
+START_TEST(a_machine_does_not_read_since_when_who_shifts)
+{
+    static const char since[] = "\"shift_since\": \"2024-10-14\"", never[] = "\"shift_since\": null";
+    char text[32000];
+    int n_days = 0, n_nothing = 0;
+    ck_assert_int_eq(setenv("TZ", "UTC", 1), 0);
+    tzset();
+    draw_rows(3, 13, (double[]){1.2, 0.0, 0.0});
+    for (int i = 0; i < 13; i++) {
+        points[0][i].wall_ns = (INT64_C(20000) + i) * 86400 * INT64_C(1000000000);
+    }
+    json_of(&drawn, text, sizeof text); /* day 20 010 after 1970-01-01, by date -u -d @$((20010 * 86400)) */
+    for (const char *at = text; (at = strstr(at, "\"shift_since\": ")) != NULL; at++) {
+        n_days += strncmp(at, since, sizeof since - 1) == 0 ? 1 : 0;
+        n_nothing += strncmp(at, never, sizeof never - 1) == 0 ? 1 : 0;
+    }
+    ck_assert_int_eq(n_days, 1);
+    ck_assert_int_eq(n_nothing, 2);
+}
+END_TEST
+
 START_TEST(of_two_alone_one_is_said_to_have_shifted)
 {
     char text[16000];
@@ -367,6 +395,7 @@ ADD(a_copy_of_a_log_counts_twice)
 ADD(a_rehearsal_counts)
 ADD(an_offset_is_not_that_of_compare_or_somebody_alone_has_one)
 ADD(who_shifts_is_mistaken_for_who_follows)
+ADD(a_machine_does_not_read_since_when_who_shifts)
 ADD(of_two_alone_one_is_said_to_have_shifted)
 ADD(a_shift_is_told_of_what_is_none)
 ADD(what_lies_outside_is_not_told_and_drawn)

@@ -270,6 +270,20 @@ static const char *const shift_words[] = {
     SAY(number, "standard_error", sl_if_known(offset, point->error))
 SL_FLAT_TABLE(points, POINT, sl_drift_row, row_of);
 
+/* Of no point: nothing. */
+static void say_since(sl_row *row, const sl_drift_point *point)
+{
+    char day[SL_DAY_TEXT];
+    if (point) {
+        sl_day_words(day_of(point), day);
+        sl_row_words(row, "shift_since", "%s", day);
+    } else {
+        sl_row_null(row, "shift_since");
+    }
+}
+
+#define SL_COLUMN_since(point) {.key = "shift_since"},
+#define SL_SAY_since(point) say_since(row, point);
 #define ROW(SAY)                                                                                             \
     SAY(let, const sl_drift_row *const one = &drift->row[table->place])                                      \
     SAY(let, const sl_individuals *const control = &one->control)                                            \
@@ -277,8 +291,6 @@ SL_FLAT_TABLE(points, POINT, sl_drift_row, row_of);
     SAY(text, "code", one->code)                                                                             \
     SAY(let, const sl_drift_shift shift = sl_drift_shift_of(drift, one))                                     \
     SAY(let, const bool shifted = shift.kind != SL_SHIFT_NONE)                                               \
-    SAY(let, char since[SL_DAY_TEXT] = "")                                                                   \
-    SAY(let, if (shifted) sl_day_words(day_of(&one->point[shift.since]), since))                             \
     SAY(yes, "several_strips", one->kind != SL_DRIFT_OFFSET && one->unlike)                                  \
     SAY(number, "mean", sl_if_known(control->known, control->centre))                                        \
     SAY(number, "low", sl_if_known(control->known, control->low))                                            \
@@ -289,7 +301,7 @@ SL_FLAT_TABLE(points, POINT, sl_drift_row, row_of);
     SAY(yes, "several_others", one->kind == SL_DRIFT_OFFSET && one->unlike)                                  \
     SAY(text, "shift", shift_words[shift.kind])                                                              \
     SAY(number, "shift_steps", sl_if_known(shifted, shift.steps))                                            \
-    SAY(text, "shift_since", shifted ? since : NULL)                                                         \
+    SAY(since, shifted ? &one->point[shift.since] : NULL)                                                    \
     SAY(text, "shift_of", shift.kind == SL_SHIFT_FOLLOWS ? shift.whose->code : NULL)
 SL_TABLE(rows, ROW, sl_drift, drift);
 
