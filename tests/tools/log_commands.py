@@ -9,6 +9,7 @@ import csv
 import io
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -71,7 +72,8 @@ def filled_in(folder):
     got = [(row["swatch"], row["zone"], row["minute"]) for row in rows]
     check(len(got) == len(set(got)) and set(got) == wanted and any(row[2] for row in got),
           f"a row for each swatch, zone and look: {len(got)} of {len(wanted)}")
-    check("arm" not in rows[0] and len({row["id"] for row in rows}) == len(rows), "no arm, and an id for each row")
+    ids = {row["id"] for row in rows if re.fullmatch("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}", row["id"])}
+    check("arm" not in rows[0] and len(ids) == len(rows), "no arm, and an id for each row")
     said = [("0", "no change"), ("5", "as undyed"), ("Ghost Only", "ghost only"), ("la mitad", "about half")]
 
     def take(n, more, language="es"):

@@ -79,7 +79,7 @@ static void step(sl_blank_reader *reader, int n_looks)
     SAY(text, "stretch", NULL)                                                                               \
     SAY(text, "outcome", NULL)                                                                               \
     SAY(text, "note", NULL)                                                                                  \
-    SAY(text, "id", id)                                                                                      \
+    SAY(words, "id", "%s", id)                                                                               \
     SAY(text, "level", NULL)
 
 static sl_told tell_blank(sl_row *row, const sl_table *table)
