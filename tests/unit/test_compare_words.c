@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "document/renderers.h"
 #include "log/compare/compare_page.h"
@@ -102,6 +103,20 @@ START_TEST(each_thing_that_went_otherwise_has_a_sentence)
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         sl_deviation_words(compare, &rows[i].what, text, sizeof text);
         holds(rows[i].says);
+    }
+}
+END_TEST
+
+START_TEST(strips_that_lay_unequally_or_had_several_lots_are_not_called_as_everywhere)
+{
+    sl_error error = {.code = SL_OK};
+    const sl_deviation_kind kinds[] = {SL_DEVIATION_UNEQUAL, SL_DEVIATION_LOTS};
+    ck_assert(sl_language_use("es", "locale", &error));
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        const sl_deviation what = {
+            .kind = kinds[i], .swatch = log_made_swatch(&made, "powder + 6 %", 0), .zone = -1, .factor = 1.0};
+        sl_deviation_words(compare, &what, text, sizeof text);
+        holds("\"polvo + 6 %\"");
     }
 }
 END_TEST
@@ -933,6 +948,7 @@ START_SUITE("compare words")
 ADD(what_no_plan_can_tell_is_said_with_its_swatches)
 FIXTURE(set_up, tear_down)
 ADD(each_thing_that_went_otherwise_has_a_sentence)
+ADD(strips_that_lay_unequally_or_had_several_lots_are_not_called_as_everywhere)
 ADD(who_came_first_is_told_only_where_it_can_be)
 ADD(a_mean_stays_between_none_and_all_and_one_swatch_has_no_range)
 ADD(of_arms_that_tie_the_one_with_more_left_is_told_first)

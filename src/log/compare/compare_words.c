@@ -187,6 +187,11 @@ static const char *code_of(const sl_compare *compare, int swatch)
     return swatch >= 0 ? compare->swatches[swatch].bench.code : _("the test");
 }
 
+static const char *strip_of(const sl_compare *compare, int swatch)
+{
+    return sl_title_of_arm(compare->scene, compare->swatches[swatch].arm);
+}
+
 static void add_effect(const sl_compare *compare, const sl_deviation *deviation, char *text, size_t size)
 {
     char number[24];
@@ -238,7 +243,7 @@ void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation
         return;
     case SL_DEVIATION_UNEQUAL:
         snprintf(text, size, _("Swatches of \"%s\" lay for unequal times, %s min apart."),
-                 compare->swatches[deviation->swatch].arm, minutes);
+                 strip_of(compare, deviation->swatch), minutes);
         return;
     case SL_DEVIATION_PIECE:
         sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, "%d", deviation->piece_min);
@@ -253,7 +258,7 @@ void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation
         return;
     case SL_DEVIATION_LOTS:
         snprintf(text, size, _("Bowls of \"%s\" came out of several lots, and count together here: %s."),
-                 compare->swatches[deviation->swatch].arm, deviation->note);
+                 strip_of(compare, deviation->swatch), deviation->note);
         return;
     case SL_DEVIATION_NOTE:
     default:
