@@ -17,7 +17,7 @@ BANNED = re.compile(r"tiempo seguro|garanti[zc]|garantía|se eliminará|se quita
 DECIMALS = re.compile(r"\d[.,]\d+ (?:a \d+(?:[.,]\d+)? )?min\b")
 # Texts that are the same in both languages, and why.
 SAME = {
-    "%f; %w", r"\"is\"", r"%s %d min.\n",  # no words of ours
+    "%f; %w", r"\"is\"", r"%s %d min.\n", r"%s (\"%s\")",  # no words of ours
     "%.0f min", "%d min", "%.0f–%.0f min", "min", "%d nm", "%s %% (%s vol)", "%.1f g (%.2f oz)", "%.4g min", "5 min", "10 min", "20 min", "30 min", "%d x %s min", "h:min:s", " min", "pH", "vol",  # units
     "base", "no", "color : base", "pastel", "Control", "Tab", "Melanin",  # the same word
     "12", "16", "32", "64", "768", "1 MiB", "64 MiB", "4000 bytes", "4095 bytes", " bytes",  # numbers and units
@@ -40,6 +40,11 @@ def entries(text):
             yield found["msgid"], found.get("msgid_plural"), said, "".join(re.findall(r"^#,.*$", block, re.M))
 
 
+def marks(text):
+    """The kinds of quotation marks."""
+    return set(re.findall(r'\\"|[«»“”„‘’]', text))
+
+
 def of_catalogue(text):
     wrong = []
     all_of = list(entries(text))
@@ -58,6 +63,7 @@ def of_catalogue(text):
             own = one.split(UNREVIEWED)[0]
             wrong += [f"promises {found.group(0)!r}: {one!r}" for found in BANNED.finditer(own)]
             wrong += [f"decimals of minutes: {one!r}" for found in DECIMALS.finditer(own)]
+            wrong += [f"quoted otherwise than its English: {one!r}"] if marks(own) - marks(key) else []
     return wrong, {key: said for key, _, said, _ in all_of}, reviewed
 
 
@@ -184,9 +190,10 @@ def of_doors(program):
 
 def self_test():
     bad = ('msgid ""\nmsgstr ""\n"X-Cautions: unreviewed\\n"\n\nmsgid "a hair"\nmsgstr ""\n\nmsgid "b hair"\nmsgstr "b hair"\n\n'
-           '#, fuzzy\nmsgid "c"\nmsgstr "un tiempo seguro"\n\nmsgid "d"\nmsgstr "3.5 min"\n')
+           '#, fuzzy\nmsgid "c"\nmsgstr "un tiempo seguro"\n\nmsgid "d"\nmsgstr "3.5 min"\n\n'
+           'msgid "the \\"e\\""\nmsgstr "la «e»"\n')
     wrong, _, _ = of_catalogue(bad)
-    for word in ("fuzzy", "not translated", "merely copied", "promises", "decimals"):
+    for word in ("fuzzy", "not translated", "merely copied", "promises", "decimals", "quoted"):
         assert any(one.startswith(word) for one in wrong), word
     assert not of_catalogue('msgid ""\nmsgstr ""\n\nmsgid "hair"\nmsgstr "cabello"\n')[0]
 
