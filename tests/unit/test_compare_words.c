@@ -149,6 +149,19 @@ START_TEST(who_came_first_is_told_only_where_it_can_be)
 }
 END_TEST
 
+START_TEST(an_order_that_every_test_may_show_is_told_as_at_most_all_of_them)
+{
+    const double chances[] = {1.0, 0.996, 0.99, 0.02};
+    for (int i = 0; i < 4; i++) {
+        compare->odd = (sl_odd_order){.zone = red, .arm = {0, 1}, .pairs = 1, .chance = chances[i]};
+        ck_assert(sl_compare_odd_words(compare, text, sizeof text));
+        holds("Against the model, \"untreated\" left less of \"red\" than \"washing only\". ");
+        ck_assert_msg((strstr(text, "In at most") == NULL) == (i < 2), "%s", text);
+        holds(i < 3 ? "That is ordinary noise." : "That is rare.");
+    }
+}
+END_TEST
+
 START_TEST(a_mean_stays_between_none_and_all_and_one_swatch_has_no_range)
 {
     const struct {
@@ -950,6 +963,7 @@ FIXTURE(set_up, tear_down)
 ADD(each_thing_that_went_otherwise_has_a_sentence)
 ADD(strips_that_lay_unequally_or_had_several_lots_are_not_called_as_everywhere)
 ADD(who_came_first_is_told_only_where_it_can_be)
+ADD(an_order_that_every_test_may_show_is_told_as_at_most_all_of_them)
 ADD(a_mean_stays_between_none_and_all_and_one_swatch_has_no_range)
 ADD(of_arms_that_tie_the_one_with_more_left_is_told_first)
 ADD(what_is_too_close_to_tell_says_where_that_comes_from)

@@ -5,6 +5,7 @@
  */
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "base/append.h"
 #include "base/language.h"
@@ -122,13 +123,15 @@ bool sl_compare_odd_words(const sl_compare *compare, char *text, size_t size)
         return false;
     }
     sl_of_hundred(odd->chance, seen, sizeof seen);
-    snprintf(text, size,
-             _("Against the model, \"%s\" left less of \"%s\" than \"%s\". In at most %s of 100 such tests "
-               "some pair "
-               "of strips is seen as much against it."),
+    snprintf(text, size, _("Against the model, \"%s\" left less of \"%s\" than \"%s\"."),
              sl_arm_title(&compare->scene->arms[odd->arm[0]]),
              sl_zone_title(&compare->scene->zones[odd->zone]),
-             sl_arm_title(&compare->scene->arms[odd->arm[1]]), seen);
+             sl_arm_title(&compare->scene->arms[odd->arm[1]]));
+    if (strcmp(seen, "100") != 0) { /* at most all of them: says nothing */
+        sl_append_item(text, size, " ",
+                       _("In at most %s of 100 such tests some pair of strips is seen as much against it."),
+                       seen);
+    }
     sl_append_item(text, size, " ", "%s", _(sl_oddity_sentence(sl_oddity_of(odd->chance))));
     return true;
 }
