@@ -78,6 +78,9 @@ static const double SL_BESIDE_SHARE = 0.2;
 double sl_before_together(const sl_blocks *colour, int n_colours, sl_comparison *room, bool *before);
 /* The difference of two strips from which on it is told, as the first of so many comparisons; -1: never. */
 double sl_blocks_told_from(const sl_blocks *blocks, int one, int other, double comparisons);
+/* The less of a difference from which on strips are told apart, and of what was told: once something is told,
+ * less is enough for the rest. */
+double sl_blocks_least_told(const sl_blocks *colour, int n_colours, const bool *before, double from);
 /* Places by turns (sl_places_by_turn) of which none is later than that of a strip with more left; 0: no
  * value. before: of this colour. */
 void sl_strip_places(const sl_blocks *blocks, const bool *before, int *place);

@@ -213,7 +213,7 @@ typedef struct sl_compare {
     int repeats;        /* degrees of freedom of that */
     double pooled_sd;   /* of a swatch about its arm and block, over all zones; -1 */
     double comparisons; /* as many alike a pair of arms in a zone is compared among (sl_before_together) */
-    double even_below;  /* a smaller difference is told of no two arms as the first; -1: none is */
+    double even_below;  /* a smaller difference is told of no two arms; -1: none is */
     bool *before; /* [zone][arm][arm], then of hair and of what was paid: that the one lies before the other
                      (sl_before_together) */
     int n_hair, n_paid;

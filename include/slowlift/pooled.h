@@ -52,7 +52,7 @@ typedef struct sl_pooled {
     sl_pool_point *point;      /* [n_points] */
     double *mean, *covariance; /* [n_points][n seen], [n_points][n seen][n seen] of strips, in their order */
     double *odds;              /* [n_strips][n_strips] */
-    int n_seen, seen[SL_MAX_ARMS];
+    int n_seen, seen[SL_MAX_ARMS], joined[SL_MAX_ARMS]; /* joined: strips that tests join have one number */
     double freedom, scatter; /* of swatches' scatter; mean variance of a strip's mean by it alone */
 } sl_pooled;
 
@@ -60,8 +60,9 @@ typedef struct sl_pooled {
  * least one has a value. Freed with sl_pool_free(). */
 bool sl_pool_make(sl_pooled **pool, const sl_blocks *test, int n_tests, sl_pool_prior prior, sl_error *error);
 void sl_pool_free(sl_pooled *pool); /* NULL is allowed */
-/* The difference of two strips from which on it is told, as the first of so many comparisons; -1: never. */
-double sl_pool_told_from(const sl_pooled *pool, int one, int other, double comparisons);
+/* The least difference from which on any two strips are told apart, as the first of so many comparisons; -1:
+ * no tests join two. */
+double sl_pool_told_from(const sl_pooled *pool, double comparisons);
 
 #pragma GCC visibility pop
 

@@ -400,6 +400,16 @@ double sl_before_together(const sl_blocks *colour, int n_colours, sl_comparison 
     return alike;
 }
 
+double sl_blocks_least_told(const sl_blocks *colour, int n_colours, const bool *before, double from)
+{
+    const int n = n_colours > 0 ? colour[0].n_strips : 0;
+    for (int i = 0; i < n_colours * n * n; i++) {
+        const double *const mean = colour[i / (n * n)].mean;
+        from = before[i] ? fmin(from, mean[i % n] - mean[i / n % n]) : from;
+    }
+    return from;
+}
+
 void sl_strip_places(const sl_blocks *blocks, const bool *before, int *place)
 {
     const int n = blocks->n_strips;

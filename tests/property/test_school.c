@@ -61,6 +61,59 @@ static sl_several *reads(const sl_several_asked *asked)
 
 static const sl_several_asked whole_year = {.place = folder, .all = true, .noise_floor = -1.0};
 
+/* How many pairs of which one is told to come before the other lie nearer than what is said to look even. */
+static int nearer(const bool *before, int n_strips, const double *mean, double even_below)
+{
+    int n = 0;
+    for (int i = 0; i < n_strips * n_strips; i++) {
+        n += before[i] && fabs(mean[i / n_strips] - mean[i % n_strips]) < even_below - 1e-9 ? 1 : 0;
+    }
+    return n;
+}
+
+static void each_test_alone(void)
+{
+    sl_log *log = NULL;
+    sl_log_test *test = NULL;
+    int n_tests = 0;
+    ck_assert(sl_log_open(&log, path[1], false, NULL) && sl_log_tests(log, &test, &n_tests, NULL));
+    for (int i = 0; i < n_tests; i++) {
+        sl_compare *seen = NULL;
+        ck_assert(sl_compare_read(&seen, log, &test[i], -1.0, NULL));
+        const int n = seen->scene->n_arms;
+        for (int z = 0; z < seen->scene->n_zones; z++) {
+            double mean[SL_MAX_ARMS];
+            for (int a = 0; a < n; a++) {
+                mean[a] = sl_compare_arm(seen, a, z)->seen[seen->basis[z]].mean;
+            }
+            ck_assert_int_eq(nearer(seen->before + z * n * n, n, mean, seen->even_below), 0);
+        }
+        sl_compare_free(seen);
+    }
+    sl_free(test);
+    sl_log_close(log);
+}
+
+START_TEST(strips_are_told_apart_and_said_to_look_even)
+{
+    for (int year = 0; year < 2; year++) {
+        make(SL_SCHOOL_SEED + (uint64_t)year);
+        sl_several *const several = reads(&whole_year);
+        for (int g = 0; g < several->n_groups; g++) {
+            const sl_several_group *const group = &several->group[g];
+            const int n = group->n_strips;
+            for (int z = 0; z < group->n_zones; z++) {
+                ck_assert(!group->pool[z] || nearer(group->before + z * n * n, n, group->pool[z]->all.mean,
+                                                    group->even_below) == 0);
+            }
+        }
+        sl_several_free(several);
+        each_test_alone();
+        end();
+    }
+}
+END_TEST
+
 /* Six tests of each lot: strips' means against the truth of that lot. Strips of a year share its judges, who
  * lean, and its dyes: the bound of the share held is three errors of 95 in 100 if only groups and colours
  * were independent. */
@@ -261,6 +314,7 @@ START_TEST(a_test_that_is_not_there_is_left_out_in_silence)
 END_TEST
 
 START_SUITE("school")
+ADD(strips_are_told_apart_and_said_to_look_even)
 ADD(a_school_is_told_what_is_not_so)
 ADD(the_judge_who_shifts_is_not_found_or_another_is)
 CASE("which tests")

@@ -343,8 +343,8 @@ START_TEST(who_has_more_left_places_better)
 }
 END_TEST
 
-/* Three strips in two colours, told apart in one only: t = 0.5/(0.01 sqrt(2/3)) = 61 there, with 4 degrees of
- * freedom and six questions; a floor of scatter or of the difference takes it back. */
+/* Three strips in two colours, told apart in one only: t = 0.5/(sqrt(0.0006/4) sqrt(2/3)) = 50 there, with 4
+ * degrees of freedom and six questions; a floor of scatter or of the difference takes it back. */
 START_TEST(what_lies_before_is_not_told_over_all_colours)
 {
     static sl_blocks colour[2];
@@ -374,6 +374,31 @@ START_TEST(what_lies_before_is_not_told_over_all_colours)
 }
 END_TEST
 
+/* Three strips: differences have a standard error of sqrt(0.0006/4) sqrt(2/3) = 0.01 and 4 degrees of
+ * freedom: 2.776 of them are told of one question alone, 3.961 as the first of three (Student's t at 0.05 and
+ * 0.05/3, two-sided, by scipy.stats.t.ppf of SciPy 1.10.1). 0.033 lies between, and is told once the other
+ * two are. */
+START_TEST(what_is_told_last_is_said_to_look_even)
+{
+    static sl_blocks colour;
+    static const double level[3] = {0.2, 0.233, 0.7}, scatter[3] = {-0.01, 0.0, 0.01};
+    sl_comparison room[3];
+    bool before[9];
+    for (int i = 0; i < 9; i++) {
+        value[i] = (sl_block_value){i % 3, i / 3, level[i % 3] + scatter[(i / 3 + i) % 3]};
+    }
+    sl_blocks_of(&colour, value, 9, 3);
+    const double asked = sl_before_together(&colour, 1, room, before);
+    const double first = sl_blocks_told_from(&colour, 0, 1, asked);
+    ck_assert_double_eq_tol(sl_blocks_told_from(&colour, 0, 1, 1.0), 0.02776445, 1e-8);
+    ck_assert_double_eq_tol(first, 0.03960786, 1e-8);
+    ck_assert(before[1] && before[2] && before[3 + 2]);
+    ck_assert_double_eq_tol(sl_blocks_least_told(&colour, 1, before, first), 0.033, 1e-12);
+    before[1] = false;
+    ck_assert_double_eq(sl_blocks_least_told(&colour, 1, before, first), first);
+}
+END_TEST
+
 START_SUITE("blocks")
 ADD_LOOP(a_certified_figure_is_not_found, 0, (int)(sizeof certified / sizeof certified[0]))
 CASE("blocks")
@@ -390,4 +415,5 @@ ADD_LOOP(steps_are_not_holms, 0, 3)
 CASE("places")
 ADD(who_has_more_left_places_better)
 ADD(what_lies_before_is_not_told_over_all_colours)
+ADD(what_is_told_last_is_said_to_look_even)
 END_SUITE

@@ -236,9 +236,10 @@ static void walk_grid(sl_pooling *with, bool own)
 }
 
 /* Which strips tests join, from strip to strip: the lowest strip of each such group. */
-static void groups_of(const sl_pooling *with, int group[SL_MAX_ARMS])
+static void join(sl_pooling *with)
 {
-    const sl_pooled *const pool = with->pool;
+    sl_pooled *const pool = with->pool;
+    int *const group = pool->joined;
     for (int i = 0; i < pool->n_seen; i++) {
         group[i] = i;
     }
@@ -374,9 +375,8 @@ bool sl_pool_make(sl_pooled **pool, const sl_blocks *test, int n_tests, sl_pool_
         take_tests(&with, test, n_tests);
         const bool own = measure(&with, values);
         walk_grid(&with, own);
-        int group[SL_MAX_ARMS];
-        groups_of(&with, group);
-        sl_pool_tell(with.pool, with.start, with.scale, own, group);
+        join(&with);
+        sl_pool_tell(with.pool, with.start, with.scale, own);
         *pool = with.pool;
     } else {
         sl_pool_free(with.pool);

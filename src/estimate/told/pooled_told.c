@@ -106,7 +106,7 @@ static sl_between between_of(const sl_pooled *pool, double scale, bool own)
     return (sl_between){.low = found[0], .middle = found[1], .high = found[2]};
 }
 
-void sl_pool_tell(sl_pooled *pool, double start, double scale, bool own, const int *group)
+void sl_pool_tell(sl_pooled *pool, double start, double scale, bool own)
 {
     for (int i = 0; i < pool->n_seen; i++) {
         double mean = 0.0, variance = 0.0;
@@ -121,7 +121,7 @@ void sl_pool_tell(sl_pooled *pool, double start, double scale, bool own, const i
             const int one = pool->seen[i], other = pool->seen[k];
             const bool less = pool->all.mean[one] <= pool->all.mean[other];
             pool->odds[one * pool->n_strips + other] = pool->odds[other * pool->n_strips + one] =
-                group[i] != group[k] ? 1.0 : odds_of(pool, less ? i : k, less ? k : i);
+                pool->joined[i] != pool->joined[k] ? 1.0 : odds_of(pool, less ? i : k, less ? k : i);
         }
     }
     pool->all.odds = pool->odds;
@@ -129,14 +129,18 @@ void sl_pool_tell(sl_pooled *pool, double start, double scale, bool own, const i
     pool->own = own ? between_of(pool, scale, true) : (sl_between){0.0, 0.0, 0.0};
 }
 
-double sl_pool_told_from(const sl_pooled *pool, int one, int other, double comparisons)
+double sl_pool_told_from(const sl_pooled *pool, double comparisons)
 {
-    int i = -1, k = -1;
-    for (int s = 0; s < pool->n_seen; s++) {
-        i = pool->seen[s] == one ? s : i;
-        k = pool->seen[s] == other ? s : k;
+    const double odds = SL_FALSE_BEFORE / comparisons;
+    double least = -1.0;
+    for (int i = 0; i < pool->n_seen; i++) {
+        for (int k = 0; k < i; k++) {
+            const double apart = pool->all.mean[pool->seen[i]] - pool->all.mean[pool->seen[k]];
+            if (pool->joined[i] == pool->joined[k] &&
+                (least < 0.0 || outside(pool, i, k, apart, least) < odds)) {
+                least = reach(pool, i, k, apart, odds);
+            }
+        }
     }
-    return i < 0 || k < 0 ? -1.0
-                          : reach(pool, i, k, pool->all.mean[one] - pool->all.mean[other],
-                                  SL_FALSE_BEFORE / comparisons);
+    return least;
 }

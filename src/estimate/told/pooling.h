@@ -11,7 +11,7 @@ enum { SL_POOL_GRID = 28 };                         /* points along each standar
 static const double SL_POOL_LEAST_VARIANCE = 1e-12; /* beside which none is nothing */
 
 /* Fills what follows from the points. start: what their means are about; scale: of the grid; own: a test has
- * two strips; group: [n_seen] strips that tests join have the same number. */
-void sl_pool_tell(sl_pooled *pool, double start, double scale, bool own, const int *group);
+ * two strips. Wants pool->joined. */
+void sl_pool_tell(sl_pooled *pool, double start, double scale, bool own);
 
 #endif

@@ -165,7 +165,8 @@ static void place_all(sl_compare *compare, sl_counting *with, bool planned)
     }
 }
 
-/* The least difference that any two arms of a zone are told apart from; -1: none can be. */
+/* The least difference from which on any two arms of a zone are told apart, or that was told; -1: none can
+ * be. */
 static double told_from(const sl_compare *compare, const sl_counting *with)
 {
     double least = -1.0;
@@ -179,7 +180,7 @@ static double told_from(const sl_compare *compare, const sl_counting *with)
             }
         }
     }
-    return least;
+    return sl_blocks_least_told(with->zone, compare->scene->n_zones, compare->before, least);
 }
 
 /* The planned ones first, so that what lies before what is of what was seen. */

@@ -59,25 +59,15 @@ static void take_tests(sl_pooling_work *with, const sl_several *several, sl_seve
     }
 }
 
-/* The least difference that the two strips seen in most tests are told apart from, in any zone. */
-static double told_from(const sl_several_group *group)
+/* The least difference from which on any two strips of a zone are told apart, or that was told. */
+static double told_from(const sl_several_group *group, const sl_blocks *all)
 {
     double least = -1.0;
     for (int z = 0; z < group->n_zones; z++) {
-        const sl_pooled *const pool = group->pool[z];
-        int one = -1, other = -1;
-        for (int i = 0; pool && i < group->n_strips; i++) {
-            if (pool->tests[i] > 0 && (one < 0 || pool->tests[i] > pool->tests[one])) {
-                other = one;
-                one = i;
-            } else if (pool->tests[i] > 0 && (other < 0 || pool->tests[i] > pool->tests[other])) {
-                other = i;
-            }
-        }
-        const double from = other >= 0 ? sl_pool_told_from(pool, one, other, group->comparisons) : -1.0;
+        const double from = group->pool[z] ? sl_pool_told_from(group->pool[z], group->comparisons) : -1.0;
         least = from >= 0.0 && (least < 0.0 || from < least) ? from : least;
     }
-    return least;
+    return sl_blocks_least_told(all, group->n_zones, group->before, least);
 }
 
 static bool predict(const sl_several *several, sl_several_group *group, sl_error *error)
@@ -122,7 +112,7 @@ static bool pool_zones(const sl_several *several, sl_several_group *group, sl_po
     for (int z = 0; z < group->n_zones; z++) {
         sl_strip_places(&with->all[z], group->before + z * n * n, group->place + z * n);
     }
-    group->even_below = told_from(group);
+    group->even_below = told_from(group, with->all);
     return true;
 }
 
