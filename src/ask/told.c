@@ -8,6 +8,7 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/plan/plan.h"
 
 enum { LINE = 600 };
@@ -133,7 +134,7 @@ void sl_made_say(sl_document *document, const void *of, sl_error *error)
 {
     const sl_made *const made = of;
     const sl_new_test *const asked = &made->asked;
-    char class_[64];
+    char class_[64], word[4 * SL_ASK_PATH];
     sl_plan_hours(60.0 * asked->class_min, class_, sizeof class_);
     sl_document_begin(document, "new", sl_asked_title(asked), error);
     say_place(document, asked);
@@ -155,6 +156,7 @@ void sl_made_say(sl_document *document, const void *of, sl_error *error)
                     made->n_assumed);
     say_work(document, made);
     say_labels(document, asked);
-    sl_document_row(document, _("Next"), "slowlift answer %s", asked->file);
+    sl_shell_word(asked->file, word, sizeof word);
+    sl_document_row(document, _("Next"), "slowlift answer %s", word);
     sl_document_end(document, SL_ON_MIXING);
 }

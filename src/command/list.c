@@ -13,6 +13,7 @@
 #include "base/plain_text.h"
 #include "command/command.h"
 #include "document/renderers.h"
+#include "document/text.h"
 #include "front/places.h"
 #include "slowlift/lesson.h"
 
@@ -136,9 +137,10 @@ static bool say_files(sl_document *document, const sl_places *places, const char
         } else if (error->code == SL_ERR_NO_MEMORY) {
             return false;
         } else {
-            char shown[sizeof path];
+            char shown[sizeof path], word[2 * sizeof path];
             sl_text_show(path, strlen(path), SL_TEXT_LINE, shown, sizeof shown);
-            sl_document_cell(document, _("does not read; ask: slowlift check %s"), shown);
+            sl_shell_word(shown, word, sizeof word);
+            sl_document_cell(document, _("does not read; ask: slowlift check %s"), word);
         }
     }
     return true;

@@ -11,6 +11,7 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 
@@ -187,6 +188,18 @@ void sl_percent(double share, char *text, size_t size)
         return;
     }
     snprintf(text, size, "%.0f", percent);
+}
+
+void sl_shell_word(const char *word, char *text, size_t size)
+{
+    const bool plain = word[0] != '\0' && strpbrk(word, " \"'\\$`&|;<>()*?[]{}!#~") == NULL;
+    snprintf(text, size, "%s", plain ? "" : "'");
+    for (size_t n = 0; *word != '\0'; word += n) {
+        n = strcspn(word, "'");
+        sl_append(text, size, "%.*s%s", (int)n, word, word[n] == '\'' ? "'\\''" : "");
+        n += word[n] == '\'' ? 1 : 0;
+    }
+    sl_append(text, size, "%s", plain ? "" : "'");
 }
 
 void sl_of_hundred(double share, char *text, size_t size)

@@ -34,6 +34,10 @@ void sl_put_onward(FILE *out, int column, const char *text, int width);
 /* The same with `mark` before each line, the first and the others. */
 void sl_put_marked(FILE *out, const char *mark, const char *text, int width);
 
+/* As one word of a command that is shown: in quotes where a shell would take it for more or else. word: as
+ * it may be shown (sl_text_show). */
+void sl_shell_word(const char *word, char *text, size_t size);
+
 /* A share 0..1 as a whole per cent without sign of precision it does not have: "37",
  * "<1" above nothing and below a half, "0". */
 void sl_percent(double share, char *text, size_t size);

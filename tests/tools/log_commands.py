@@ -239,7 +239,24 @@ def full_disk(folder):
         subprocess.run(["umount", place], check=True)
 
 
+def compared(*words, **where):
+    done = subprocess.run([SLOWLIFT, "compare", *words], capture_output=True, text=True, **where)
+    return done.returncode, " ".join(done.stdout.split()), done.stderr
+
+
+def commands_shown(folder):
+    """A command that is shown runs where its reader stands, whatever the folder is called."""
+    for name in ("school", "Ana's tests"):
+        os.mkdir(os.path.join(folder, name))
+        compared("--example", os.path.join(folder, name, "one.db"))
+        for words in ([name], [name + "/"], [os.path.join(name, "one.db"), "--all"]):
+            shown = re.search("slowlift (compare .*?) tells of it", compared(*words, cwd=folder)[1])
+            done = subprocess.run(f"{SLOWLIFT} {shown and shown[1]}", shell=True, capture_output=True, text=True, cwd=folder)
+            check(shown and done.returncode == 0 and "To be read aloud" in done.stdout, f"{words}: {shown and shown[0]!r} runs")
+
+
 with tempfile.TemporaryDirectory() as folder:
+    commands_shown(folder)
     dyed(folder)
     filled_in(folder)
     log = usual(folder)

@@ -23,7 +23,6 @@ static const char doing[] = "comparing tests";
 
 typedef struct sl_several_reading {
     sl_several *several;
-    bool folder;
     int today;
     bool *found; /* [n_tests] of those that were asked for by name, and behind them whether any is of the
                     scene */
@@ -47,7 +46,7 @@ static bool is_asked(sl_several_reading *reading, const sl_log_test *test)
     char made[11];
     int day = 0;
     snprintf(made, sizeof made, "%.10s", test->made);
-    const bool older = reading->folder && asked->n_tests == 0 && !asked->all && sl_day_read(made, &day) &&
+    const bool older = several->folder && asked->n_tests == 0 && !asked->all && sl_day_read(made, &day) &&
                        day < reading->today - SL_SHELF_DAYS;
     several->n_older += older ? 1 : 0;
     return !older;
@@ -189,7 +188,7 @@ static void settle_tests(sl_several *several)
 static bool read_place(sl_several_reading *reading, sl_error *error)
 {
     const sl_several_asked *const asked = reading->several->asked;
-    if (reading->folder) {
+    if (reading->several->folder) {
         return sl_today(&reading->today, error) &&
                sl_shelf_each_file(asked->place, true, read_log, reading, error);
     }
@@ -224,11 +223,11 @@ bool sl_several_read(sl_several **several, const sl_several_asked *asked, sl_err
     sl_several *const made = sl_new(1, sizeof *made, doing, error);
     sl_several_reading reading = {
         .several = made,
-        .folder = stat(asked->place, &found) == 0 && S_ISDIR(found.st_mode),
         .found = made ? sl_new((size_t)asked->n_tests + 1, sizeof(bool), doing, error) : NULL};
     bool good = reading.found != NULL;
     if (good) {
         made->asked = asked;
+        made->folder = stat(asked->place, &found) == 0 && S_ISDIR(found.st_mode);
         good = read_place(&reading, error) && all_found(&reading, error);
     }
     if (good) {

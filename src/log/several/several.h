@@ -76,6 +76,7 @@ typedef struct sl_several_group {
 
 typedef struct sl_several {
     const sl_several_asked *asked; /* borrowed */
+    bool folder;                   /* the place that was asked for is one */
     sl_several_test *test;         /* [n] by rising day */
     size_t n, room;
     sl_several_group *group; /* [n_groups] */

@@ -9,9 +9,11 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "base/plain_text.h"
 #include "document/text.h"
 #include "log/compare/compare_page.h"
 #include "log/several/several.h"
+#include "log/store/sql.h"
 #include "report/arm_table.h"
 
 enum { TEXT = 900 };
@@ -248,6 +250,19 @@ static void say_whose(sl_document *document, const sl_several *several, const sl
                     several->test[group->first].seen->test.title, scenes, makers);
 }
 
+/* The command runs where the reader stands. */
+static void say_alone(sl_document *document, const sl_several *several, const sl_several_test *test)
+{
+    const char *const place = several->asked->place;
+    char path[SL_LOG_PATH + SL_SHELF_NAME], shown[2 * sizeof path], word[2 * sizeof shown];
+    const bool parted = place[0] != '\0' && place[strlen(place) - 1] == '/';
+    snprintf(path, sizeof path, "%s%s%s", place, several->folder && !parted ? "/" : "",
+             several->folder ? test->file : "");
+    sl_text_show(path, strlen(path), SL_TEXT_LINE, shown, sizeof shown);
+    sl_shell_word(shown, word, sizeof word);
+    sl_document_say(document, _("slowlift compare %s %.8s tells of it."), word, test->seen->test.id);
+}
+
 static void say_group(sl_document *document, const sl_several *several, const sl_several_group *group)
 {
     char text[TEXT];
@@ -282,8 +297,7 @@ static void say_group(sl_document *document, const sl_several *several, const sl
     if (group->n_tests > 1) {
         say_together(document, several, group);
     } else {
-        sl_document_say(document, _("slowlift compare %s %.8s tells of it."), first->file,
-                        first->seen->test.id);
+        say_alone(document, several, first);
     }
 }
 
