@@ -73,9 +73,9 @@ const sl_command_line sl_compare_typed = {
            "left it, by the model; how fast it left, where swatches were looked at three times or more; "
            "what went otherwise than planned; how far judges agree; level, base, stretch and "
            "feel of the hair, and what it paid at the same colour left; and a summary to be read aloud. "
-           "TEST: the beginning of a test's id; not needed where there is one. A picture shows what was "
-           "seen over the curves that the model predicts. Several tests, a log with --all, or a folder of "
-           "logs: all of them together, each a day of its own, in groups that compared the same."),
+           "TEST: the beginning of a test's id; not needed where there is one. A picture, of one test, shows "
+           "what was seen over the curves that the model predicts. Several tests, a log with --all, or a "
+           "folder of logs: all of them together, each a day of its own, in groups that compared the same."),
     .set = {SL_OPTION_SET_OWN(options), SL_DRAWN_RESULT_SETS(sl_compare_work)},
     .example = {{N_("Monday's strands, and a picture of the blue."),
                  {"slowlift compare strands.db", "slowlift compare strands.db --zone blue -o blue.pdf"}},
