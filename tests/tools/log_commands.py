@@ -255,8 +255,25 @@ def commands_shown(folder):
             check(shown and done.returncode == 0 and "To be read aloud" in done.stdout, f"{words}: {shown and shown[0]!r} runs")
 
 
+def nothing_there(folder):
+    """A folder without a test, and a test that is not in one, are told so."""
+    place = os.path.join(folder, "bare")
+    os.mkdir(place)
+    for words in (["compare", place], ["log", "drift", place], ["compare", place, "--json"]):
+        done = subprocess.run([SLOWLIFT, *words], capture_output=True, text=True)
+        check(done.returncode == 2 and not done.stdout and "no log of this folder holds a test" in done.stderr,
+              f"{words[0]} of nothing: {done.returncode} {done.stderr!r}")
+    school = os.path.join(folder, "year")
+    compared("--example-school", school)
+    code, _, err = compared(school, "zzz")
+    check(code == 1 and re.search(r"there are (\w{8}, ){3}\w{8} and 20 more", err), f"tests of a folder: {code} {err!r}")
+    code, _, err = compared(os.path.join(school, "after.db"), "zzz")
+    check(code == 2 and re.search(r"the log has (\w{8}, ){3}\w{8} and 8 more", err), f"tests of a log: {code} {err!r}")
+
+
 with tempfile.TemporaryDirectory() as folder:
     commands_shown(folder)
+    nothing_there(folder)
     dyed(folder)
     filled_in(folder)
     log = usual(folder)

@@ -74,7 +74,7 @@ START_TEST(minutes_of_looks_are_taken_past_a_day_or_past_what_is_none)
 }
 END_TEST
 
-/* The first four that there are, by their first eight letters, whatever was asked. */
+/* The first four that there are, by their first eight letters, and how many more, whatever was asked. */
 START_TEST(a_choice_among_tests_is_told_with_others_or_more_than_four)
 {
     static const char *const ids[] = {
@@ -92,7 +92,7 @@ START_TEST(a_choice_among_tests_is_told_with_others_or_more_than_four)
                                         "the log has aaaaaaaa, aaaabbbb",
                                         "the log has aaaaaaaa, aaaabbbb, cccccccc",
                                         "the log has aaaaaaaa, aaaabbbb, cccccccc, dddddddd",
-                                        "the log has aaaaaaaa, aaaabbbb, cccccccc, dddddddd"};
+                                        "the log has aaaaaaaa, aaaabbbb, cccccccc, dddddddd and 1 more"};
     char text[300];
     sl_log_test test = {.id = ""};
     snprintf(text, sizeof text, "UPDATE test SET made = '2026-11-25T10:00:00Z', id = '%s'", ids[0]);

@@ -14,6 +14,7 @@
 #include "base/memory.h"
 #include "log/compare/looks.h"
 #include "log/day/tubs.h"
+#include "log/store/ids.h"
 #include "slowlift/rank.h"
 
 static const char doing[] = "comparing tests";
@@ -26,6 +27,7 @@ typedef struct sl_several_reading {
     int today;
     bool *found; /* [n_tests] of those that were asked for by name, and behind them whether any is of the
                     scene */
+    sl_ids ids;  /* of every test there is */
 } sl_several_reading;
 
 static bool is_asked(sl_several_reading *reading, const sl_log_test *test)
@@ -142,6 +144,7 @@ static bool read_log(void *self, const char *path, const char *name, sl_error *e
     const bool read = sl_log_open(&log, path, SL_LOG_READ, &why) && sl_log_tests(log, &tests, &n, &why);
     bool good = why.code != SL_ERR_NO_MEMORY || sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
     for (int i = 0; good && read && i < n; i++) {
+        sl_ids_add(&reading->ids, tests[i].id);
         good = !is_asked(reading, &tests[i]) || read_test(several, log, name, &tests[i], error);
     }
     if (!read || (good && !sl_log_whole(log, &why))) {
@@ -206,10 +209,18 @@ static bool read_place(sl_several_reading *reading, sl_error *error)
 static bool all_found(const sl_several_reading *reading, sl_error *error)
 {
     const sl_several_asked *const asked = reading->several->asked;
+    char ids[120], known[SL_ERROR_TEXT_SIZE];
+    if (reading->ids.n == 0 && reading->several->n_unread == 0) {
+        return sl_fail(error, SL_ERR_USAGE,
+                       reading->several->folder ? _("no log of this folder holds a test")
+                                                : _("this log holds no test yet"),
+                       _("begin one with slowlift log new"));
+    }
+    sl_ids_words(&reading->ids, ids, sizeof ids);
+    snprintf(known, sizeof known, _("no test here has an id that begins so: there are %s"), ids);
     for (int i = 0; i < asked->n_tests; i++) {
         if (!reading->found[i]) {
-            return sl_fail(error, SL_ERR_MISSING_REFERENCE, asked->test[i],
-                           _("no test of these logs has an id that begins so: slowlift log list shows them"));
+            return sl_fail(error, SL_ERR_MISSING_REFERENCE, asked->test[i], known);
         }
     }
     return !asked->scene || reading->found[asked->n_tests] ||

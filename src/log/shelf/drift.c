@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/append.h"
+#include "base/language.h"
 #include "base/memory.h"
 #include "log/compare/looks.h"
 #include "log/store/sql.h"
@@ -357,6 +358,10 @@ bool sl_drift_read(sl_drift *drift, const char *folder, sl_error *error)
     shelf.visitor = &visit;
     *drift = (sl_drift){.folder = folder};
     bool good = sl_shelf_read(&shelf, folder, true, 0, error);
+    if (good && shelf.n == 0) {
+        good = sl_fail(error, SL_ERR_USAGE, _("no log of this folder holds a test"),
+                       _("begin one with slowlift log new"));
+    }
     if (good) {
         drop_copies(drift, &shelf);
     }

@@ -11,6 +11,7 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "base/plain_text.h"
+#include "log/store/ids.h"
 #include "log/store/iso_time.h"
 #include "log/store/rescue.h"
 #include "log/store/scene_kept.h"
@@ -202,13 +203,33 @@ bool sl_log_tests(sl_log *log, sl_log_test **tests, int *n, sl_error *error)
            (sl_log_fall_back(log, error) && read_tests(log, tests, n, error));
 }
 
+enum { IDS_TOLD = 4 };
+
+void sl_ids_add(sl_ids *ids, const char *id)
+{
+    if (ids->n++ < IDS_TOLD) {
+        sl_append_item(ids->first, sizeof ids->first, ", ", "%.8s", id);
+    }
+}
+
+void sl_ids_words(const sl_ids *ids, char *text, size_t size)
+{
+    if (ids->n > IDS_TOLD) {
+        snprintf(text, size, _("%s and %d more"), ids->first, ids->n - IDS_TOLD);
+    } else {
+        snprintf(text, size, "%s", ids->first);
+    }
+}
+
 static bool refuse_choice(const sl_log_test *tests, int n, const char *beginning, int found, sl_error *error)
 {
-    char ids[64] = "", known[160];
-    for (int i = 0; i < n && i < 4; i++) {
-        sl_append_item(ids, sizeof ids, ", ", "%.8s", tests[i].id);
+    char words[120], known[200];
+    sl_ids ids = {0};
+    for (int i = 0; i < n; i++) {
+        sl_ids_add(&ids, tests[i].id);
     }
-    snprintf(known, sizeof known, _("the log has %s"), ids);
+    sl_ids_words(&ids, words, sizeof words);
+    snprintf(known, sizeof known, _("the log has %s"), words);
     if (n == 0) {
         return sl_fail(error, SL_ERR_USAGE, "this log holds no test yet", "begin one with slowlift log new");
     }
