@@ -11,6 +11,7 @@ import json
 import os
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
@@ -271,9 +272,27 @@ def nothing_there(folder):
     check(code == 2 and re.search(r"the log has (\w{8}, ){3}\w{8} and 8 more", err), f"tests of a log: {code} {err!r}")
 
 
+def broken_off(folder):
+    """Ctrl-C while the logs of a folder are read ends with a word: sent as soon as the signal is held back."""
+    for _ in range(50):
+        with subprocess.Popen([SLOWLIFT, "compare", os.path.join(folder, "year")], stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+                              text=True) as running:
+            with open(f"/proc/{running.pid}/status") as status:
+                held = False
+                while not held and running.poll() is None:
+                    status.seek(0)
+                    held = int(re.search(r"SigBlk:\s*(\w+)", status.read())[1], 16) & 1 << signal.SIGINT - 1
+            running.send_signal(signal.SIGINT)
+            out, err = running.communicate()
+        if running.returncode != 0:
+            break
+    check((running.returncode, out) == (4, "") and "it was broken off" in err, f"broken off: {running.returncode} {err!r}")
+
+
 with tempfile.TemporaryDirectory() as folder:
     commands_shown(folder)
     nothing_there(folder)
+    broken_off(folder)
     dyed(folder)
     filled_in(folder)
     log = usual(folder)

@@ -187,6 +187,9 @@ static bool compare_several(sl_compare_work *work, sl_error *error)
 {
     sl_signals_hold();
     bool good = sl_several_read(&work->several, &work->asked, error);
+    if (good && sl_signal_waits()) {
+        good = sl_fail_at(error, SL_ERR_CANNOT_READ, work->log, 0, 0, _("it was broken off"), "");
+    }
     sl_signals_release();
     for (int g = 0; good && g < work->several->n_groups; g++) {
         const sl_scene *const scene = work->several->test[work->several->group[g].first].seen->scene;
