@@ -565,6 +565,19 @@ START_TEST(means_and_chances_of_grades_part_without_a_word)
 }
 END_TEST
 
+START_TEST(one_grade_after_the_model_was_shown_is_told_as_several)
+{
+    compare->n_graded = 13;
+    ck_assert(!sl_compare_uncovered_words(compare, text, sizeof text));
+    compare->n_uncovered = 1;
+    ck_assert(sl_compare_uncovered_words(compare, text, sizeof text));
+    holds("Of 13 grades 1 was given after what the model says of that swatch had been shown. It counts; ");
+    compare->n_uncovered = 2;
+    ck_assert(sl_compare_uncovered_words(compare, text, sizeof text));
+    holds("Of 13 grades 2 were given after what the model says of that swatch had been shown. They count; ");
+}
+END_TEST
+
 START_TEST(judges_or_looks_after_hours_are_counted_otherwise)
 {
     const sl_compare_page page = {.compare = compare, .only = -1};
@@ -744,7 +757,7 @@ START_TEST(a_number_of_the_words_is_another_at_its_edge)
     says("Two judges gave the same grade in 0 of 100 looks (2000 pairs).");
     compare->judges = (sl_agreement){.pairs = 1, .equal = 1};
     ck_assert(sl_compare_judges_words(compare, text, sizeof text));
-    says("Two judges gave the same grade in 100 of 100 looks (1 pairs).");
+    says("Two judges gave the same grade in 100 of 100 looks (1 pair).");
     compare->judges.pairs = 0;
     ck_assert(!sl_compare_judges_words(compare, text, sizeof text));
     /* an asked floor of nothing is one */
@@ -780,6 +793,9 @@ START_TEST(a_change_after_hours_is_counted_that_is_none)
         observation(arm, 3, 0.3, 0.1, 1);
     }
     arm_of(2)->later = (sl_seen_mean){.n = 2, .mean = 0.10, .sd = 0.1, .half = 0.10};
+    ck_assert(sl_compare_later_words(&page, text, sizeof text));
+    says("Looked at again after hours: +10 points of 100 of colour left in 1 pair of strip and zone; clearly "
+         "more colour than at once in 0.");
     arm_of(3)->later = (sl_seen_mean){.n = 2, .mean = -0.30, .sd = 0.0, .half = 0.0};
     ck_assert(sl_compare_later_words(&page, text, sizeof text));
     says("Looked at again after hours: -10 points of 100 of colour left on average over 2 pairs of strip and "
@@ -980,6 +996,7 @@ ADD(a_page_of_nothing_says_less_or_more_than_that)
 ADD(a_page_of_a_minute_holds_what_belongs_to_the_end)
 ADD(a_page_tells_no_rates_or_tells_them_of_arms_that_have_none)
 ADD(a_page_lists_more_than_a_page_s_worth_of_what_went_otherwise)
+ADD(one_grade_after_the_model_was_shown_is_told_as_several)
 ADD(judges_or_looks_after_hours_are_counted_otherwise)
 ADD(a_judge_is_told_of_whom_nothing_is_known)
 ADD(means_and_chances_of_grades_part_without_a_word)

@@ -102,7 +102,7 @@ START_TEST(each_thing_that_is_wrong_is_told_as_what_it_is)
         {"UPDATE event SET boot_ns = boot_ns - 3600000000000 WHERE kind = 'applied'", false,
          "Times: 1 events are earlier than the one before"},
         {"UPDATE scene_file SET text = text || '# more' WHERE place = 0", true,
-         "Scenes: 1 have files that are not as they were kept."},
+         "Scenes: 1 has files that are not as they were kept."},
         {"UPDATE reading SET swatch = '00000000-0000-4000-8000-000000000000' WHERE kept = 2", true,
          "References: 1 rows refer to one that is not there."}};
     for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {

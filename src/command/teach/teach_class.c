@@ -36,7 +36,9 @@ static bool one_lesson(const sl_teach_asked *asked, const sl_places *places, con
         }
     }
     if (passed_over > 0) {
-        fprintf(stderr, _("slowlift: %s: %d answered another edition and are not counted\n"),
+        fprintf(stderr,
+                sl_plural("slowlift: %s: %d answered another edition and is not counted\n",
+                          "slowlift: %s: %d answered another edition and are not counted\n", passed_over),
                 to->lesson->name, passed_over);
     }
     return true;

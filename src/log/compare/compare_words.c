@@ -380,8 +380,10 @@ bool sl_compare_judges_words(const sl_compare *compare, char *text, size_t size)
     }
     const long equal = lround(100.0 * (double)judges->equal / (double)judges->pairs);
     if (!judges->known) {
-        snprintf(text, size, _("Two judges gave the same grade in %ld of 100 looks (%ld pairs)."), equal,
-                 judges->pairs);
+        snprintf(text, size,
+                 sl_plural("Two judges gave the same grade in %ld of 100 looks (%ld pair).",
+                           "Two judges gave the same grade in %ld of 100 looks (%ld pairs).", judges->pairs),
+                 equal, judges->pairs);
         return true;
     }
     snprintf(text, size,
@@ -410,8 +412,11 @@ bool sl_compare_later_words(const sl_compare_page *page, char *text, size_t size
         return false;
     }
     snprintf(text, size,
-             _("Looked at again after hours: %+.0f points of 100 of colour left on average over %d pairs of "
-               "strip and zone; clearly more colour than at once in %d of them."),
+             sl_plural("Looked at again after hours: %+.0f points of 100 of colour left in %d pair of strip "
+                       "and zone; clearly more colour than at once in %d.",
+                       "Looked at again after hours: %+.0f points of 100 of colour left on average over %d "
+                       "pairs of strip and zone; clearly more colour than at once in %d of them.",
+                       n),
              100.0 * sum / n, n, darker);
     return true;
 }

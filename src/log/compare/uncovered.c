@@ -34,10 +34,13 @@ bool sl_uncovered_read(sl_compare *compare, sl_log *log, sl_error *error)
 
 bool sl_compare_uncovered_words(const sl_compare *compare, char *text, size_t size)
 {
-    snprintf(
-        text, size,
-        _("Of %ld grades %ld were given after what the model says of that swatch had been shown. They count; "
-          "the first of a swatch is never one of them on the day."),
-        compare->n_graded, compare->n_uncovered);
+    snprintf(text, size,
+             sl_plural(
+                 "Of %ld grades %ld was given after what the model says of that swatch had been shown. It "
+                 "counts; the first of a swatch is never such a one on the day.",
+                 "Of %ld grades %ld were given after what the model says of that swatch had been shown. They "
+                 "count; the first of a swatch is never one of them on the day.",
+                 compare->n_uncovered),
+             compare->n_graded, compare->n_uncovered);
     return compare->n_uncovered > 0;
 }

@@ -190,7 +190,8 @@ static bool look_at_scenes(sl_looking *at)
     if (good) {
         say(at, changed > 0,
             changed == 0 ? _("Scenes: every file is as it was kept.")
-                         : _("Scenes: %d have files that are not as they were kept."),
+                         : sl_plural("Scenes: %d has files that are not as they were kept.",
+                                     "Scenes: %d have files that are not as they were kept.", changed),
             changed);
     }
     return good;
