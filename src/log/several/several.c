@@ -211,10 +211,7 @@ static bool all_found(const sl_several_reading *reading, sl_error *error)
     const sl_several_asked *const asked = reading->several->asked;
     char ids[120], known[SL_ERROR_TEXT_SIZE];
     if (reading->ids.n == 0 && reading->several->n_unread == 0) {
-        return sl_fail(error, SL_ERR_USAGE,
-                       reading->several->folder ? _("no log of this folder holds a test")
-                                                : _("this log holds no test yet"),
-                       _("begin one with slowlift log new"));
+        return reading->several->folder ? sl_shelf_bare(error) : sl_log_bare(error);
     }
     sl_ids_words(&reading->ids, ids, sizeof ids);
     snprintf(known, sizeof known, _("no test here has an id that begins so: there are %s"), ids);

@@ -10,7 +10,6 @@
 #include <string.h>
 
 #include "base/append.h"
-#include "base/language.h"
 #include "base/memory.h"
 #include "log/compare/looks.h"
 #include "log/store/sql.h"
@@ -357,11 +356,7 @@ bool sl_drift_read(sl_drift *drift, const char *folder, sl_error *error)
     sl_drift_visit visit = {drift, &shelf};
     shelf.visitor = &visit;
     *drift = (sl_drift){.folder = folder};
-    bool good = sl_shelf_read(&shelf, folder, true, 0, error);
-    if (good && shelf.n == 0) {
-        good = sl_fail(error, SL_ERR_USAGE, _("no log of this folder holds a test"),
-                       _("begin one with slowlift log new"));
-    }
+    bool good = sl_shelf_read(&shelf, folder, true, 0, error) && (shelf.n > 0 || sl_shelf_bare(error));
     if (good) {
         drop_copies(drift, &shelf);
     }

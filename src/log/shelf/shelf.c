@@ -294,6 +294,12 @@ bool sl_shelf_read(sl_log_shelf *shelf, const char *folder, bool all, int keep_m
     return true;
 }
 
+bool sl_shelf_bare(sl_error *error)
+{
+    return sl_fail(error, SL_ERR_USAGE, "no log of this folder holds a test",
+                   "begin one with slowlift log new");
+}
+
 const char *sl_shelf_shown(const char *name, char text[SL_SHELF_SHOWN])
 {
     sl_text_show(name, strlen(name), SL_TEXT_LINE, text, SL_SHELF_SHOWN);

@@ -67,6 +67,7 @@ bool sl_shelf_read(sl_log_shelf *shelf, const char *folder, bool all, int keep_m
 void sl_shelf_free(sl_log_shelf *shelf);
 /* Whether all of it could be read; else the first that could not is told. */
 bool sl_shelf_whole(const sl_log_shelf *shelf, sl_error *error);
+bool sl_shelf_bare(sl_error *error); /* no log of a folder holds a test; always false */
 
 /* A file's name, harmless whatever it is; returns text. */
 enum { SL_SHELF_SHOWN = 8 * SL_SHELF_NAME };

@@ -5,7 +5,10 @@
 #ifndef SLOWLIFT_LOG_IDS_H
 #define SLOWLIFT_LOG_IDS_H
 
+#include <stdbool.h>
 #include <stddef.h>
+
+#include "slowlift/error.h"
 
 typedef struct sl_ids {
     int n;
@@ -15,5 +18,6 @@ typedef struct sl_ids {
 void sl_ids_add(sl_ids *ids, const char *id);
 /* "aaaaaaaa, bbbbbbbb, cccccccc, dddddddd and 8 more" */
 void sl_ids_words(const sl_ids *ids, char *text, size_t size);
+bool sl_log_bare(sl_error *error); /* there is none; always false */
 
 #endif

@@ -221,6 +221,11 @@ void sl_ids_words(const sl_ids *ids, char *text, size_t size)
     }
 }
 
+bool sl_log_bare(sl_error *error)
+{
+    return sl_fail(error, SL_ERR_USAGE, "this log holds no test yet", "begin one with slowlift log new");
+}
+
 static bool refuse_choice(const sl_log_test *tests, int n, const char *beginning, int found, sl_error *error)
 {
     char words[120], known[200];
@@ -231,7 +236,7 @@ static bool refuse_choice(const sl_log_test *tests, int n, const char *beginning
     sl_ids_words(&ids, words, sizeof words);
     snprintf(known, sizeof known, _("the log has %s"), words);
     if (n == 0) {
-        return sl_fail(error, SL_ERR_USAGE, "this log holds no test yet", "begin one with slowlift log new");
+        return sl_log_bare(error);
     }
     return sl_fail(error, SL_ERR_USAGE,
                    !beginning  ? "this log holds several tests, and none was named"
