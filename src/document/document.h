@@ -25,6 +25,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "document/entry.h"
 #include "graph/graph.h"
@@ -137,6 +138,13 @@ void sl_document_note(sl_document *document, const char *text);
 void sl_document_heading(sl_document *document, const char *text);
 SL_FORMAT(2) void sl_document_part(sl_document *document, const char *format, ...);
 SL_FORMAT(2) void sl_document_say(sl_document *document, const char *format, ...);
+/* How many there are, where there is any: `one` for 1, else `many`, each with one %d. */
+#define SL_DOCUMENT_COUNT(document, n, one, many)                                                            \
+    do {                                                                                                     \
+        if ((n) > 0) {                                                                                       \
+            sl_document_say((document), sl_plural(one, many, n), n);                                         \
+        }                                                                                                    \
+    } while (false)
 void sl_document_take_sentence(void *document,
                                const char *sentence); /* the same, for who hands sentences over */
 /* label: in the reader's language, without a colon; "": what goes on below the row before it. */

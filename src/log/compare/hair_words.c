@@ -233,13 +233,9 @@ bool sl_compare_page_has_hair(const sl_compare_page *page)
 void sl_compare_read_hair(sl_document *document, const sl_compare_page *page)
 {
     const int gummy = sl_compare_gummy(page->compare);
-    if (gummy > 0) {
-        sl_document_say(
-            document,
-            sl_plural("%d swatch was gummy or broke: a reason to stop, whatever the colour does.",
-                      "%d swatches were gummy or broke: a reason to stop, whatever the colour does.", gummy),
-            gummy);
-    }
+    SL_DOCUMENT_COUNT(document, gummy,
+                      "%d swatch was gummy or broke: a reason to stop, whatever the colour does.",
+                      "%d swatches were gummy or broke: a reason to stop, whatever the colour does.");
     say_paid(document, page);
 }
 

@@ -303,44 +303,18 @@ static void say_group(sl_document *document, const sl_several *several, const sl
 
 static void say_left_out(sl_document *document, const sl_several *several)
 {
-    if (several->n_rehearsed > 0) {
-        sl_document_say(document,
-                        sl_plural("%d rehearsal is left out: no hair lay so long.",
-                                  "%d rehearsals are left out: no hair lay so long.", several->n_rehearsed),
-                        several->n_rehearsed);
-    }
-    if (several->n_people > 0) {
-        sl_document_say(document,
-                        sl_plural("%d test of somebody's hair is left out: it stands for no other.",
-                                  "%d tests of somebody's hair are left out: they stand for no other.",
-                                  several->n_people),
-                        several->n_people);
-    }
-    if (several->n_unseen > 0) {
-        sl_document_say(document,
-                        sl_plural("%d test is left out: nobody looked at its end.",
-                                  "%d tests are left out: nobody looked at their end.", several->n_unseen),
-                        several->n_unseen);
-    }
-    if (several->n_copies > 0) {
-        sl_document_say(document,
-                        sl_plural("%d copy of a test in another log is left out.",
-                                  "%d copies of tests in other logs are left out.", several->n_copies),
-                        several->n_copies);
-    }
-    if (several->n_older > 0) {
-        sl_document_say(document,
-                        sl_plural("%d test of more than a year ago is left out (--all).",
-                                  "%d tests of more than a year ago are left out (--all).", several->n_older),
-                        several->n_older);
-    }
-    if (several->n_unread > 0) {
-        sl_document_say(document,
-                        sl_plural("%d log or test could not be read: slowlift log list says why.",
-                                  "%d logs or tests could not be read: slowlift log list says why.",
-                                  several->n_unread),
-                        several->n_unread);
-    }
+    SL_DOCUMENT_COUNT(document, several->n_rehearsed, "%d rehearsal is left out: no hair lay so long.",
+                      "%d rehearsals are left out: no hair lay so long.");
+    SL_DOCUMENT_COUNT(document, several->n_people,
+                      "%d test of somebody's hair is left out: it stands for no other.",
+                      "%d tests of somebody's hair are left out: they stand for no other.");
+    SL_DOCUMENT_COUNT(document, several->n_unseen, "%d test is left out: nobody looked at its end.",
+                      "%d tests are left out: nobody looked at their end.");
+    SL_DOCUMENT_COUNT(document, several->n_copies, "%d copy of a test in another log is left out.",
+                      "%d copies of tests in other logs are left out.");
+    SL_DOCUMENT_COUNT(document, several->n_older, "%d test of more than a year ago is left out (--all).",
+                      "%d tests of more than a year ago are left out (--all).");
+    sl_shelf_say_unread(document, several->n_unread);
 }
 
 void sl_several_say(sl_document *document, const void *of, sl_error *error)

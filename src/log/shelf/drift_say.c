@@ -223,21 +223,10 @@ void sl_drift_say(sl_document *document, const void *of, sl_error *error)
               "filled diamond lies outside."));
     }
     say_alone(document, drift);
-    if (drift->without_lot > 0) {
-        sl_document_say(
-            document,
-            sl_plural("%d check swatch is left out: nobody said which lot its powder was of.",
-                      "%d check swatches are left out: nobody said which lot their powder was of.",
-                      drift->without_lot),
-            drift->without_lot);
-    }
-    if (drift->n_unread > 0) {
-        sl_document_say(document,
-                        sl_plural("%d log or test could not be read: slowlift log list says why.",
-                                  "%d logs or tests could not be read: slowlift log list says why.",
-                                  drift->n_unread),
-                        drift->n_unread);
-    }
+    SL_DOCUMENT_COUNT(document, drift->without_lot,
+                      "%d check swatch is left out: nobody said which lot its powder was of.",
+                      "%d check swatches are left out: nobody said which lot their powder was of.");
+    sl_shelf_say_unread(document, drift->n_unread);
     sl_document_end(document, SL_ON_SWATCHES | SL_ON_KEEPING);
 }
 

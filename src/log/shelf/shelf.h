@@ -76,6 +76,7 @@ const char *sl_shelf_shown(const char *name, char text[SL_SHELF_SHOWN]);
 /* ---- what is said of it (shelf_say.c) ----------------------------------------------------------------- */
 
 sl_document_sayer sl_shelf_say; /* of a sl_log_shelf */
+void sl_shelf_say_unread(sl_document *document, int n); /* logs or tests that could not be read; 0: nothing */
 extern const sl_export sl_shelf_export;
 
 #endif

@@ -141,12 +141,8 @@ void sl_shelf_say(sl_document *document, const void *of, sl_error *error)
             document, "%s",
             _("No log of this folder has a test of the last year; begin one with slowlift log new."));
     }
-    if (shelf->n_older > 0) {
-        sl_document_say(document,
-                        sl_plural("%d test is more than a year old: --all lists it too.",
-                                  "%d tests are more than a year old: --all lists them too.", shelf->n_older),
-                        shelf->n_older);
-    }
+    SL_DOCUMENT_COUNT(document, shelf->n_older, "%d test is more than a year old: --all lists it too.",
+                      "%d tests are more than a year old: --all lists them too.");
     if (shelf->n_past > 0) {
         sl_document_say(
             document,
@@ -159,6 +155,12 @@ void sl_shelf_say(sl_document *document, const void *of, sl_error *error)
     }
     say_due(document, shelf);
     sl_document_end(document, SL_ON_SWATCHES);
+}
+
+void sl_shelf_say_unread(sl_document *document, int n)
+{
+    SL_DOCUMENT_COUNT(document, n, "%d log or test could not be read: slowlift log list says why.",
+                      "%d logs or tests could not be read: slowlift log list says why.");
 }
 
 /* ---- for machines -------------------------------------------------------------------------------- */
