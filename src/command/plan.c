@@ -35,8 +35,10 @@ const sl_command_line sl_plan_typed = {
     .about = N_("A fair plan of the scene's comparison on the bench: swatches in rounds and random order, "
                 "who does what when, what to weigh, what is missing, what mistakes would cost by the model, "
                 "and how small a difference it can see."),
-    .set = {SL_OPTION_SET(sl_plan_options, sl_plan_work, sl_plan_asked, work), SL_OPTION_SET_OWN(options),
-            SL_RESULT_SETS(sl_plan_asked)},
+    .set = {SL_OPTION_SET(sl_plan_options, sl_plan_work, sl_plan_asked, work),
+            SL_OPTION_SET(sl_plan_spread_options, sl_plan_work, sl_plan_asked, work),
+            SL_OPTION_SET(sl_plan_tell_options, sl_plan_work, sl_plan_asked, work),
+            SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_plan_asked)},
     .words = SL_TYPED_WORDS(sl_plan_asked, file, 1, 1),
     .example = {{N_("five repeats, two people."), {"slowlift plan eight-arms --repeats 5 --people 2"}},
                 {N_("what the judge gets."), {"slowlift plan eight-arms --blind --key key.csv"}}},
@@ -49,6 +51,10 @@ static bool read_asked(sl_plan_asked *asked, int argc, char **argv, sl_error *er
            (!asked->blind || asked->key ||
             sl_fail(error, SL_ERR_USAGE, "a blind plan without a key could never be opened",
                     "write --key FILE, and keep that file from the judge")) &&
+           (!asked->blind ||
+            (asked->work.tell <= 0.0 && asked->work.spread < 0.0 && !asked->work.spread_from) ||
+            sl_fail(error, SL_ERR_USAGE, "--blind with --spread, --spread-from or --tell",
+                    "what can be told stands in the plan that is not blind")) &&
            (!asked->dye_day || !(asked->result.csv || asked->result.json) ||
             sl_fail(error, SL_ERR_USAGE, "--dye-day with --csv or --json",
                     "the dye day is a page for people; the plan is for machines")) &&

@@ -19,7 +19,7 @@ sl_exit sl_command_rank(int argc, char **argv)
     const sl_rank_page page = {.timeline = work.timeline,
                                .rank = work.rank,
                                .asked = work.asked,
-                               .scatter_from = work.spread >= 0.0 ? NULL : work.spread_from,
+                               .scatter_from = work.spread_from,
                                .scatter = work.scatter.sd,
                                .scatter_freedom = work.scatter.freedom,
                                .scatter_given = work.spread >= 0.0,

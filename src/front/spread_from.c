@@ -6,6 +6,13 @@
 
 #include "base/hold.h"
 
+bool sl_spread_check(double spread, const char *spread_from, sl_error *error)
+{
+    return spread < 0.0 || !spread_from ||
+           sl_fail(error, SL_ERR_USAGE, "--spread and --spread-from together",
+                   "give one of them: a scatter of your own, or that of a log");
+}
+
 bool sl_scatter_from(sl_scatter *scatter, const char *path, sl_error *error)
 {
     sl_log *log = NULL;

@@ -12,6 +12,8 @@
 #define SL_SPREAD_FROM(record)                                                                               \
     SL_OPTION(record, spread_from, sl_option_text, .name = "spread-from", .value = N_("LOG"),                \
               .wants = SL_WANTS_LOG, .help = N_("swatches scatter as the repeats of this log show"))
+/* One of them at most; spread -1: not given. */
+bool sl_spread_check(double spread, const char *spread_from, sl_error *error);
 bool sl_scatter_from(sl_scatter *scatter, const char *path, sl_error *error);
 
 #endif

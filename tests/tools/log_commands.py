@@ -272,6 +272,25 @@ def nothing_there(folder):
     check(code == 2 and re.search(r"the log has (\w{8}, ){3}\w{8} and 8 more", err), f"tests of a log: {code} {err!r}")
 
 
+def refused_together(folder):
+    """What has no effect beside another word is refused, not passed over."""
+    log, new = os.path.join(folder, "year", "after.db"), os.path.join(folder, "never.db")
+    first, second = sql(log, "SELECT id FROM test LIMIT 2").split()
+    for words, part in ((["compare", log, first, second, "--all"], "--all and tests by their ids"),
+                        (["compare", log, first, "--all"], "--all and tests by their ids"),
+                        (["compare", "--example", "--across"], "--example and what is asked of several tests"),
+                        (["compare", "--example", "--example-school", new], "--example and what is asked of several tests"),
+                        (["plan", "eight-arms", "--spread", "5%", "--spread-from", log], "--spread and --spread-from together"),
+                        (["rank", "eight-arms", "--surprise", "powder + 3 % beats powder + 6 % in blue", "--spread", "5%",
+                          "--spread-from", log], "--spread and --spread-from together"),
+                        (["plan", "eight-arms", "--blind", "--key", new, "--tell", "30%"], "--blind with --spread, --spread-from or --tell"),
+                        (["log", "new", new, "eight-arms", "--operator", "op-1", "--tell", "30%"], '"tell" is not known'),
+                        (["log", "new", new, "eight-arms", "--operator", "op-1", "--spread-from", "no.db"], '"spread-from" is not known')):
+        done = subprocess.run([SLOWLIFT, *words], capture_output=True, text=True)
+        check(done.returncode == 2 and not done.stdout and part in done.stderr and not os.path.exists(new),
+              f"{' '.join(words)[-60:]}: {done.returncode} {done.stderr[:100]!r}")
+
+
 def broken_off(folder):
     """Ctrl-C while the logs of a folder are read ends with a word: sent as soon as the signal is held back."""
     for _ in range(50):
@@ -293,6 +312,7 @@ with tempfile.TemporaryDirectory() as folder:
     commands_shown(folder)
     nothing_there(folder)
     broken_off(folder)
+    refused_together(folder)
     dyed(folder)
     filled_in(folder)
     log = usual(folder)

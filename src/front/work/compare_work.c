@@ -95,8 +95,17 @@ bool sl_compare_several(const sl_compare_work *work)
 static bool one_or_several(sl_compare_work *work, sl_error *error)
 {
     const bool only_one = work->at_min >= 0 || work->result.picture;
+    const bool of_several = work->asked.all || work->asked.scene || work->asked.across;
     work->asked.noise_floor = work->noise_floor;
     work->asked.zone = work->zone_word;
+    if (work->example && (work->school || of_several)) {
+        return sl_fail(error, SL_ERR_USAGE, _("--example and what is asked of several tests"),
+                       _("the made-up day is one test; --example-school makes twelve"));
+    }
+    if (work->asked.all && work->asked.n_tests > 0) {
+        return sl_fail(error, SL_ERR_USAGE, _("--all and tests by their ids"),
+                       _("name the tests that are meant, or ask for all of them"));
+    }
     return !(only_one && sl_compare_several(work)) ||
            sl_fail(error, SL_ERR_USAGE,
                    work->result.picture ? _("several tests and a picture") : _("several tests and --at"),

@@ -30,6 +30,7 @@ const sl_command_line sl_pack_typed = {
            "them, one .svg for each page and one .html for each sheet, which a screen reader reads. A folder "
            "that holds anything but an older pack is refused. Swatches on a bench only."),
     .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_plan_options, sl_plan_work, sl_pack_work, plan),
+            SL_OPTION_SET(sl_plan_spread_options, sl_plan_work, sl_pack_work, plan),
             SL_MODELS_SET(sl_pack_work, models)},
     .words = SL_TYPED_WORDS(sl_pack_work, file, 1, 1),
     .example = {{N_("everything to copy for four people and three repeats."),

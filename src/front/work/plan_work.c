@@ -107,15 +107,19 @@ const sl_option sl_plan_options[SL_PLAN_OPTIONS] = {
               .least = 0.001, .most = 10.0, .help = N_("step of the scale (0.1g)")),
     SL_OPTION(sl_plan_work, request.waste, sl_option_share, .name = "waste", .value = N_("SHARE"),
               .help = N_("mix made beyond need (10%)")),
+    SL_OPTION(sl_plan_work, request.seed, sl_option_seed, .name = "seed", .value = "N",
+              .help = N_("of the order and the codes")),
+};
+const sl_option sl_plan_spread_options[SL_PLAN_SPREAD_OPTIONS] = {
     SL_OPTION(sl_plan_work, spread, sl_option_share, .name = "spread", .value = N_("SHARE"),
               .help = N_("how far swatches of one strip scatter, for what can be told (5%, assumed)")),
     SL_SPREAD_FROM(sl_plan_work),
+};
+const sl_option sl_plan_tell_options[SL_PLAN_TELL_OPTIONS] = {
     SL_OPTION(sl_plan_work, tell, sl_option_share, .name = "tell", .value = N_("SHARE"),
               .help =
                   N_("the difference to be told in 8 of 10 tests: how many repeats that takes, and whether "
                      "hands and class allow it")),
-    SL_OPTION(sl_plan_work, request.seed, sl_option_seed, .name = "seed", .value = "N",
-              .help = N_("of the order and the codes")),
 };
 
 void sl_plan_work_settle(sl_plan_work *work, const sl_scene *scene)
@@ -142,13 +146,13 @@ bool sl_plan_work_check(const sl_plan_work *work, sl_error *error)
         return sl_fail(error, SL_ERR_USAGE, "--people and --who say two numbers of hands",
                        "give one of them: --who k1,k2 is two pairs of hands");
     }
-    return true;
+    return sl_spread_check(work->spread, work->spread_from, error);
 }
 
 static bool find_scatter(sl_plan_work *work, sl_scatter *scatter, sl_error *error)
 {
     *scatter = (sl_scatter){.freedom = 0};
-    if (!work->spread_from || work->spread >= 0.0) {
+    if (!work->spread_from) {
         return true;
     }
     const bool good = sl_scatter_from(scatter, work->spread_from, error);

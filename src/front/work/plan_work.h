@@ -23,8 +23,11 @@ typedef struct sl_plan_work {
     sl_plan_page page; /* once computed */
 } sl_plan_work;
 
-enum { SL_PLAN_OPTIONS = 16 };
+enum { SL_PLAN_OPTIONS = 13, SL_PLAN_SPREAD_OPTIONS = 2, SL_PLAN_TELL_OPTIONS = 1 };
 extern const sl_option sl_plan_options[SL_PLAN_OPTIONS];
+/* For what a plan can tell, and how much it is to tell. */
+extern const sl_option sl_plan_spread_options[SL_PLAN_SPREAD_OPTIONS],
+    sl_plan_tell_options[SL_PLAN_TELL_OPTIONS];
 
 sl_plan_work sl_plan_work_begin(void);
 /* What options leave open is as the scene says of its class. */

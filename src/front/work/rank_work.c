@@ -89,6 +89,9 @@ bool sl_rank_work_read(sl_rank_work *work, int argc, char **argv, sl_error *erro
         return sl_fail(error, SL_ERR_USAGE, "how swatches are looked at, and no --surprise",
                        "write --surprise \"STRIP beats STRIP in ZONE\" as well");
     }
+    if (!sl_spread_check(work->spread, work->spread_from, error)) {
+        return false;
+    }
     work->swatches = work->swatches > 0 ? work->swatches : 1;
     work->request.members = draws->members;
     work->request.seed = draws->seed;
