@@ -97,6 +97,9 @@ typedef struct sl_log_swatch {
 } sl_log_swatch;
 /* Of one test, by block and place. */
 bool sl_log_swatches(sl_log *log, const char *test, sl_log_swatch **swatches, int *n, sl_error *error);
+/* The swatch with this id, -1: none. Rows of a swatch often follow each other: `near`, 0..n - 1, is tried
+ * first. */
+int sl_log_swatch_of(const sl_log_swatch *swatches, int n, const char *id, int near);
 
 /* ---- what happened (log_events.c) ------------------------------------------------------------------- */
 

@@ -70,6 +70,8 @@ bool sl_observations_same(const sl_observations *one, const sl_observations *two
 double sl_wipe_edge(int wipe);
 /* Chance that the judge gives this grade to a lock with this share of colour left; the six sum to 1. */
 double sl_wipe_chance(const sl_judge *judge, sl_wipe wipe, double left);
+/* The grade that the judge gives it where luck stands at `draw`, evenly from 0 to 1. */
+sl_wipe sl_wipe_drawn(const sl_judge *judge, double left, double draw);
 /* The same over its largest value for any lock, 0..1. */
 double sl_wipe_agreement(const sl_judge *judge, sl_wipe wipe, double left);
 /* How far a mean of many grades, as shares, lies from the share left that gives it: the judge's grades lean

@@ -89,6 +89,16 @@ double sl_wipe_chance(const sl_judge *judge, sl_wipe wipe, double left)
     return chance_at(judge, (int)wipe, sqrt(fmin(fmax(left, 0.0), 1.0)));
 }
 
+sl_wipe sl_wipe_drawn(const sl_judge *judge, double left, double draw)
+{
+    int i = 0;
+    double rest = draw - sl_wipe_chance(judge, (sl_wipe)i, left);
+    while (rest > 0.0 && i < SL_WIPES - 1) {
+        rest -= sl_wipe_chance(judge, (sl_wipe)++i, left);
+    }
+    return (sl_wipe)i;
+}
+
 double sl_wipe_agreement(const sl_judge *judge, sl_wipe wipe, double left)
 {
     /* a normal curve holds most in an interval when it stands in its middle; shares end at 0 and 1 */

@@ -37,14 +37,9 @@ typedef struct sl_promise_tests {
 static double look(const sl_promise_tests *of, double left, long test, int drawn)
 {
     const double swatch = left + of->asked->spread * gsl_cdf_ugaussian_Pinv(sl_draw(SEED, test, 2 * drawn));
-    double chance = sl_draw(SEED, test, 2 * drawn + 1);
-    for (int i = 0; of->asked->graded && i < SL_WIPES; i++) {
-        chance -= sl_wipe_chance(&SL_JUDGE_USUAL, (sl_wipe)i, swatch);
-        if (chance <= 0.0 || i == SL_WIPES - 1) {
-            return sl_wipe_share((sl_wipe)i);
-        }
-    }
-    return swatch;
+    return of->asked->graded
+               ? sl_wipe_share(sl_wipe_drawn(&SL_JUDGE_USUAL, swatch, sl_draw(SEED, test, 2 * drawn + 1)))
+               : swatch;
 }
 
 static void make_colour(sl_promise_tests *of, long test, int colour, double apart)

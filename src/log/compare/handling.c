@@ -271,11 +271,11 @@ static bool add_notes(sl_compare *compare, sl_log *log, size_t *room, sl_error *
     sl_statement ask = sl_sql(log, text, error);
     sl_put_text(&ask, compare->test.id);
     while (good && sl_next_row(&ask)) {
-        sl_deviation deviation = {.kind = SL_DEVIATION_NOTE, .swatch = -1, .zone = -1, .factor = 1.0};
-        for (int i = 0; i < compare->n_swatches; i++) {
-            deviation.swatch =
-                strcmp(compare->swatches[i].id, sl_text_at(&ask, 0)) == 0 ? i : deviation.swatch;
-        }
+        sl_deviation deviation = {
+            .kind = SL_DEVIATION_NOTE,
+            .swatch = sl_log_swatch_of(compare->swatches, compare->n_swatches, sl_text_at(&ask, 0), 0),
+            .zone = -1,
+            .factor = 1.0};
         sl_copy_at(&ask, 1, deviation.note, sizeof deviation.note);
         deviation.remark = sl_remark_of_word(sl_text_at(&ask, 2));
         good = sl_old_flag(deviation.note) || sl_dyed_read(deviation.note, &(int){0}) ||

@@ -29,19 +29,6 @@ void sl_looks_asked(bool together, char text[SL_LOOKS_ASKED])
     snprintf(text, SL_LOOKS_ASKED, looks_asked, together ? "+" : "");
 }
 
-/* Readings of a swatch often follow each other: that of the reading before is tried first. -1: not there when
- * the swatches were read. */
-static int swatch_of(const sl_compare *compare, const char *id, int near)
-{
-    for (int k = 0; k < compare->n_swatches; k++) {
-        const int i = (near + k) % compare->n_swatches;
-        if (strcmp(compare->swatches[i].id, id) == 0) {
-            return i;
-        }
-    }
-    return -1;
-}
-
 static int zone_of(const sl_scene *scene, const char *name, int near)
 {
     return strcmp(scene->zones[near].name, name) == 0 ? near : sl_scene_zone(scene, name);
@@ -94,7 +81,8 @@ static bool look_fits(sl_statement *ask, bool grade_alone)
 static void look_at(sl_statement *ask, const sl_compare *compare, bool grade_alone, const sl_one_look *near,
                     sl_one_look *look)
 {
-    *look = (sl_one_look){.swatch = swatch_of(compare, sl_text_at(ask, SWATCH), near->swatch),
+    *look = (sl_one_look){.swatch = sl_log_swatch_of(compare->swatches, compare->n_swatches,
+                                                     sl_text_at(ask, SWATCH), near->swatch),
                           .zone = zone_of(compare->scene, sl_text_at(ask, ZONE), near->zone),
                           .kept = sl_int_at(ask, KEPT),
                           .grade = sl_said_of_word(SL_SAID_GRADE, sl_text_at(ask, GRADE)),

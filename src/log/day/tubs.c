@@ -71,15 +71,6 @@ typedef struct sl_own_bowl {
     char own[4 * SL_TUBS_NOTE]; /* notes of its own, one behind the other */
 } sl_own_bowl;
 
-static int swatch_of(const sl_log_swatch *swatches, int n, const char *id)
-{
-    int i = 0;
-    while (i < n && strcmp(swatches[i].id, id) != 0) {
-        i++;
-    }
-    return i < n ? i : -1;
-}
-
 static bool read_all(sl_log *log, const char *test, const sl_log_swatch *swatches, int n, sl_own_bowl *bowl,
                      sl_tubs *tubs, sl_error *error)
 {
@@ -92,7 +83,7 @@ static bool read_all(sl_log *log, const char *test, const sl_log_swatch *swatche
         error);
     sl_put_text(&ask, test);
     while (sl_next_row(&ask)) {
-        const int i = swatch_of(swatches, n, sl_text_at(&ask, 0));
+        const int i = sl_log_swatch_of(swatches, n, sl_text_at(&ask, 0), 0);
         if (i < 0) {
             sl_tubs_read(sl_text_at(&ask, 2), &all);
         } else if (strcmp(sl_text_at(&ask, 1), "mixed") == 0) {

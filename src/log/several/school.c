@@ -185,14 +185,7 @@ static int graded(sl_school_day *day, int judge, double left)
 {
     const sl_judge of = {day->school->truth->lenient[judge][day->month], SL_JUDGE_USUAL.spread,
                          SL_JUDGE_USUAL.lapse};
-    double chance = draw(day->school);
-    for (int i = 0; i < SL_WIPES - 1; i++) {
-        chance -= sl_wipe_chance(&of, (sl_wipe)i, left);
-        if (chance <= 0.0) {
-            return i;
-        }
-    }
-    return SL_WIPES - 1;
+    return (int)sl_wipe_drawn(&of, left, draw(day->school));
 }
 
 static bool put_looks(sl_school_day *day, int swatch, const double *moved, sl_error *error)

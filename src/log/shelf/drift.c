@@ -162,17 +162,15 @@ static bool add_repeat(const sl_drifting *at, int reading)
 {
     const sl_kept_test *const kept = at->kept;
     const sl_log_reading *const look = &kept->readings[reading], *first = NULL;
-    int turn = 0, swatch = 0;
+    const int swatch = sl_log_swatch_of(kept->swatches, kept->n, look->swatch, 0);
+    int turn = 0;
     for (int i = 0; i < reading; i++) {
         if (same_look(look, &kept->readings[i])) {
             first = first ? first : &kept->readings[i];
             turn++;
         }
     }
-    while (swatch < kept->n && strcmp(kept->swatches[swatch].id, look->swatch) != 0) {
-        swatch++;
-    }
-    if (!first || swatch == kept->n) {
+    if (!first || swatch < 0) {
         return true;
     }
     sl_drift_point *const point = point_of(at, row_of(at, SL_DRIFT_JUDGE, look->judge), look, swatch, turn);
@@ -202,12 +200,9 @@ static bool look_together(const sl_kept_test *kept, sl_compare *seen, sl_look_ro
     int swatch = 0;
     for (int i = 0; looks->look && i < kept->n_readings; i++) {
         const sl_log_reading *const reading = &kept->readings[i];
-        int tried = 0; /* readings of a swatch often follow each other */
-        while (tried < kept->n && strcmp(kept->swatches[swatch].id, reading->swatch) != 0) {
-            swatch = (swatch + 1) % kept->n;
-            tried++;
-        }
-        if (tried < kept->n && counts(reading)) {
+        const int found = sl_log_swatch_of(kept->swatches, kept->n, reading->swatch, swatch);
+        swatch = found < 0 ? swatch : found;
+        if (found >= 0 && counts(reading)) {
             sl_one_look *const look = &looks->look[looks->n++];
             *look = (sl_one_look){.swatch = swatch,
                                   .zone = sl_scene_zone(kept->scene, reading->zone),

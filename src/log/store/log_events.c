@@ -139,16 +139,6 @@ bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches,
     return sl_sql_end(log, good, error);
 }
 
-static int find_swatch(const sl_log_swatch *swatches, int n, const char *id)
-{
-    for (int i = 0; i < n; i++) {
-        if (strcmp(swatches[i].id, id) == 0) {
-            return i;
-        }
-    }
-    return -1;
-}
-
 static sl_event_kind kind_of(const char *word)
 {
     int kind = 0;
@@ -186,7 +176,7 @@ static void event_at(sl_statement *ask, const void *with, void *into)
     const sl_of_swatches *const swatches = with;
     sl_event *const event = into;
     *event = (sl_event){.kind = kind_of(sl_text_at(ask, 2)),
-                        .swatch = find_swatch(swatches->swatch, swatches->n, sl_text_at(ask, 1)),
+                        .swatch = sl_log_swatch_of(swatches->swatch, swatches->n, sl_text_at(ask, 1), 0),
                         .reason = reason_of(sl_text_at(ask, 6))};
     sl_copy_at(ask, 0, event->id, sizeof event->id);
     event->at.boot_ns = sl_int_at(ask, 3);

@@ -310,3 +310,14 @@ bool sl_log_swatches(sl_log *log, const char *test, sl_log_swatch **swatches, in
     sl_put_text(&ask, test);
     return sl_sql_gather(&ask, swatch_at, NULL, sizeof **swatches, swatches, n);
 }
+
+int sl_log_swatch_of(const sl_log_swatch *swatches, int n, const char *id, int near)
+{
+    for (int k = 0; k < n; k++) {
+        const int i = (near + k) % n;
+        if (strcmp(swatches[i].id, id) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}

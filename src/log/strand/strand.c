@@ -30,16 +30,6 @@ typedef struct one_test {
 
 /* ---- notes -------------------------------------------------------------------------------------- */
 
-static int swatch_of(const one_test *one, const char *id)
-{
-    for (int i = 0; i < one->n; i++) {
-        if (strcmp(one->swatches[i].id, id) == 0) {
-            return i;
-        }
-    }
-    return -1;
-}
-
 /* *any: one of the test's swatches is somebody's strand. */
 static bool read_notes(one_test *one, bool *any, sl_error *error)
 {
@@ -50,7 +40,7 @@ static bool read_notes(one_test *one, bool *any, sl_error *error)
     sl_put_text(&ask, one->test->id);
     *any = false;
     while (sl_next_row(&ask)) {
-        const int i = swatch_of(one, sl_text_at(&ask, 0));
+        const int i = sl_log_swatch_of(one->swatches, one->n, sl_text_at(&ask, 0), 0);
         if (i >= 0 && sl_strand_note_read(sl_text_at(&ask, 1), &one->notes[i])) {
             one->noted[i] = *any = true;
         }
