@@ -152,7 +152,8 @@ static void put_mean(const sl_scene *scene, const sl_log_mean *mean)
     if (mean->left > SL_NOT_READ) {
         snprintf(text, sizeof text, _("%3.0f %% left"), 100.0 * mean->left);
         if (mean->left_sd > SL_NOT_READ) {
-            sl_append_item(text, sizeof text, ", ", _("swatches scatter by %.0f %%"), 100.0 * mean->left_sd);
+            sl_append_item(text, sizeof text, ", ", _("swatches scatter by %.0f points of 100"),
+                           100.0 * mean->left_sd);
         }
     }
     if (mean->L > SL_NOT_READ) {

@@ -85,7 +85,7 @@ static void say_limits(sl_document *document, const sl_drift *drift, const sl_dr
     sl_document_say(document,
                     tub      ? _("Limits from the first %d: %s to %s %% of the colour left.")
                     : offset ? _("Limits from the first %d: %s to %s steps of the grades beside the others.")
-                             : _("Limits from the first %d: %s to %s points of %% against the first look."),
+                             : _("Limits from the first %d: %s to %s points of 100 against the first look."),
                     SL_INDIVIDUALS_FIRST, low, high);
     if (n == 0) {
         sl_document_say(document, _("All %d lie within them."), (int)row->n);
