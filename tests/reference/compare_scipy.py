@@ -261,11 +261,12 @@ def check(log):
     for (zone, arm), swatches in ends.items():
         by_zone.setdefault(zone, []).extend((arm, block_of[code], np.mean(looks)) for code, looks in swatches.items())
     dyed = [Zone(by_zone[zone["zone"]], repeat_sd) for zone in found["zones"]]
-    bare = {zone: (zone != "undyed", "undyed") for zone in zones_of}
+    of_natural = ("root", "natural")  # hair of level 5; all other zones are lightened
+    bare = {zone: (zone not in ("undyed", "natural"), "natural" if zone in of_natural else "undyed") for zone in zones_of}
     looks = hair_scipy.Looks(rows, SHARE)
     all_of = hair_scipy.read(looks, bare, block_of, Zone)
     paid = [hair_scipy.Paid(looks, zone, one, block_of, Zone, lambda left: least_sd(left, repeat_sd))
-            for zone in zones_of if bare[zone][0] for one in all_of if one.zone == "undyed"]
+            for zone in zones_of if bare[zone][0] for one in all_of if one.zone == bare[zone][1]]
     paid = [(one, min(one.of.arms, key=lambda arm: (one.own[arm], order.index(arm))), max(one.of.arms, key=lambda arm: (one.own[arm], order.index(arm))))
             for one in paid]
     told = before(dyed, all_of, paid)

@@ -184,7 +184,7 @@ START_TEST(a_sentence_of_a_sound_log_is_another_or_comes_in_another_order)
              "Rows: test 1, scene_file %d, zone %d, swatch %d, event 2, reading 3, import 0.", files, zones,
              made.n);
     ck_assert_str_eq(told.said[3], rows);
-    ck_assert_int_eq(zones, 8); /* of the scene's file */
+    ck_assert_int_eq(zones, 9); /* of the scene's file */
 }
 END_TEST
 

@@ -93,10 +93,10 @@ START_TEST(the_eight_arms_are_the_eight_arms)
                                         "powder + water",  "powder + 3 %",
                                         "powder + 6 %",    "two-part without persulfate",
                                         "lightener + 6 %", "undyed, powder + 6 %"};
-    static const char *const zones[] = {"root",  "red",  "orange", "yellow",
-                                        "green", "blue", "violet", "undyed"};
+    static const char *const zones[] = {"root", "red",    "orange", "yellow", "green",
+                                        "blue", "violet", "undyed", "natural"};
     ck_assert_int_eq(scene->n_arms, 8);
-    ck_assert_int_eq(scene->n_zones, 8);
+    ck_assert_int_eq(scene->n_zones, 9);
     for (int i = 0; i < 8; i++) {
         ck_assert_str_eq(scene->arms[i].name, names[i]);
         ck_assert_str_eq(scene->zones[i].name, zones[i]);

@@ -117,6 +117,7 @@ static void say_matrix(sl_document *document, const sl_run_page *page, const sl_
     sl_text_column columns[SL_MOST_COLUMNS] = {{matrix->heading, 4.0, SL_OWN | SL_NAME}};
     int references[SL_MAX_ZONES], n = 1;
     const int n_references = sl_reading_references(scene, references);
+    char base[SL_MAX_ZONES][160];
     if (matrix->after) {
         columns[n++] = (sl_text_column){N_("minute"), 1.0, SL_RIGHT};
     }
@@ -126,8 +127,11 @@ static void say_matrix(sl_document *document, const sl_run_page *page, const sl_
                 (sl_text_column){sl_zone_title(&scene->zones[zone]), 1.0, SL_OWN | SL_RIGHT | SL_TALL};
         }
     }
-    for (int i = 0; i < n_references; i++) {
-        columns[n++] = (sl_text_column){N_("base"), 1.0, SL_RIGHT | SL_BARRED};
+    for (int i = 0; i < n_references; i++) { /* of several each says whose base it is */
+        const char *const title = sl_zone_title(&scene->zones[references[i]]);
+        snprintf(base[i], sizeof base[i], "%s: %s", title, _("base"));
+        columns[n++] = n_references > 1 ? (sl_text_column){base[i], 1.0, SL_OWN | SL_RIGHT | SL_BARRED}
+                                        : (sl_text_column){N_("base"), 1.0, SL_RIGHT | SL_BARRED};
         columns[n++] = (sl_text_column){N_("levels"), 1.0, SL_RIGHT | SL_WITH};
         columns[n++] = (sl_text_column){N_("stress"), 1.0, SL_RIGHT | SL_WITH};
     }
