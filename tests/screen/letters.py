@@ -97,3 +97,38 @@ def cover_in_its_box(display, build, scene, check):
                 words = next(list(map(int, line.split()[1:5])) for line in lines if line.startswith("words ") and begins in line)
                 check(box[1] <= words[1] and words[1] + words[3] <= box[1] + box[3],
                       f"{language}, {percent} %: why the model is covered stays in its box: {words} in {box}")
+
+
+def label_and_box(lines, says, begins):
+    """Of a page of the day: where the label's time of the chosen swatch is told, below what its keys are for, and the box around both;
+    None where there is no such box."""
+    spots = [list(map(int, line.split()[3:7])) for line in lines if line.startswith("place spot ")]
+    words = [(line.split(" ", 6)[6], list(map(int, line.split()[1:5]))) for line in lines if line.startswith("words ")]
+    at = next((i for i, (text, _) in enumerate(words) if text.startswith(says)), -1)
+    if at < 0:
+        return None
+    x, y = words[at][1][:2]
+    box = next(box for box in spots if box[0] <= x < box[0] + box[2] and box[1] <= y < box[1] + box[3])
+    text, place = words[at + 1]
+    return (place if text.startswith(begins) else None), box
+
+
+def label_in_its_box(display, build, scene, check):
+    """However large the letters, in either language: what is said of the label's time of the chosen swatch stands whole inside its box,
+    whatever is said above it, before its mix is on it and while."""
+    keys = "Y,Return,G,Return,M,A,Down,Down,Down,Down,R,Return,X,6"
+    with tempfile.TemporaryDirectory() as folder:
+        for language, says, begins in (("en", "Keys are for", ("No ", "Label")),
+                                       ("es", "Las teclas son para", ("Sin ", "Tiempo de la etiqueta", "Etiqueta"))):
+            for percent in ("100", "130", "150", "200"):
+                log = os.path.join(folder, language + percent + ".db")
+                subprocess.run([os.path.join(build, "slowlift"), "log", "new", log, scene, "--operator", "op-1"], env=display.env,
+                               check=True, stdout=subprocess.DEVNULL)
+                boxes = [label_and_box(page.splitlines(), says, begins)
+                         for page in told(display, build, ["--day", log], language, percent, keys)]
+                inset = 8 * int(percent) // 100
+                wrong = [(label, box) for label, box in filter(None, boxes)
+                         if not (label and box[1] <= label[1] and label[1] + label[3] <= box[1] + box[3] - inset and
+                                 label[0] + label[2] <= box[0] + box[2] - inset)]
+                check(len(boxes) - boxes.count(None) > 8 and not wrong,
+                      f"{language}, {percent} %: the label's time of the chosen swatch stands in its box: {wrong[:3]}")

@@ -18,7 +18,7 @@ from asked import questions  # noqa: E402
 from looks import looks, large_text  # noqa: E402
 from lesson import lessons  # noqa: E402
 from day import day_of_the_test  # noqa: E402
-from letters import cover_in_its_box, more_is_told, nothing_cut, rows_apart, signs_in_sight, stop_in_sight  # noqa: E402
+from letters import cover_in_its_box, label_in_its_box, more_is_told, nothing_cut, rows_apart, signs_in_sight, stop_in_sight  # noqa: E402
 from limits import bowl, form, knobs, marks, views  # noqa: E402
 from seen import seen  # noqa: E402
 from picture import TOLERANCE, Picture, table_colours, zone_mean  # noqa: E402
@@ -222,6 +222,7 @@ def looks_and_text(display):
     stop_in_sight(display, BUILD, SCENE, check)
     more_is_told(display, BUILD, SCENE, check)
     cover_in_its_box(display, BUILD, SCENE, check)
+    label_in_its_box(display, BUILD, SCENE, check)
 
 
 PARTS = {

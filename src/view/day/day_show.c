@@ -226,6 +226,7 @@ static int put_count(const sl_pen *pen, SDL_Rect area, int y, const char *words,
     return y + large;
 }
 
+/* What is said of the label is drawn whole, whatever stands above it. */
 static void show_chosen(const sl_day_screen *screen, SDL_Rect area)
 {
     const sl_day *const day = &screen->desk->day;
@@ -245,9 +246,22 @@ static void show_chosen(const sl_day_screen *screen, SDL_Rect area)
         sl_put_sentence(clause, label, sizeof label);
     }
     snprintf(text, sizeof text, _("Keys are for %s: %s"), day->plan[day->chosen].code, state);
-    int y = area.y;
-    y += sl_pen_wrap(pen, SL_TYPE_FIGURE, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
-    sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, label);
+    const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);
+    const SDL_Rect upper = {area.x, area.y, area.w, line};
+    const SDL_Rect lower = {area.x, area.y + line, area.w, area.h - line};
+    const int label_h = sl_pen_size(pen, SL_TYPE_BODY, SL_INK_TEXT, area.w, label).y;
+    if (sl_pen_size(pen, SL_TYPE_FIGURE, SL_INK_TEXT, area.w, text).y + label_h <= area.h) {
+        const int y = area.y + sl_pen_wrap(pen, SL_TYPE_FIGURE, SL_INK_TEXT,
+                                           (SDL_Rect){area.x, area.y, area.w, 0}, false, text);
+        sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, label);
+        return;
+    }
+    sl_pen_place(pen, SL_TYPE_FIGURE, SL_INK_TEXT, upper, SL_ALIGN_LEFT, text);
+    if (label_h <= lower.h) {
+        sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, lower, false, label);
+    } else {
+        sl_pen_place(pen, SL_TYPE_BODY, SL_INK_TEXT, lower, SL_ALIGN_LEFT, label);
+    }
 }
 
 /* What comes after the next, as far as there is room. */
