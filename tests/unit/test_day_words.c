@@ -339,14 +339,17 @@ START_TEST(a_stop_tells_other_bowls_than_those_it_may_be_about)
     ck_assert_ptr_nonnull(strstr(bowls_told, "EE5: \"strong\""));
     ck_assert_ptr_nonnull(strstr(bowls_told, "show the packets"));
     ck_assert_ptr_null(strstr(bowls_told, "DD4")); /* nothing is put on it */
+    ck_assert_ptr_nonnull(strstr(bowls_told, "show the packets. Not logged as mixed.\nEE5"));
     happened(SL_EVENT_MIXED, 1, at_s(20.0));
     happened(SL_EVENT_STOPPED, -1, at_s(25.0)); /* the one that was mixed splashed */
     bowls_are(1, "CC3: \"weak\"");
+    ck_assert(strstr(bowls_told, " Mixed at ") && !strstr(bowls_told, "Not logged"));
     happened(SL_EVENT_APPLIED, 0, at_s(60.0));
     happened(SL_EVENT_STOPPED, 3, at_s(65.0)); /* not on hair: any in use */
     bowls_are(1, "AA2, CC3: \"weak\"");
     happened(SL_EVENT_STOPPED, -1, at_s(70.0)); /* what lay on hair */
     bowls_are(1, "AA2: \"weak\"");
+    ck_assert(strstr(bowls_told, " On the hair since ") && !strstr(bowls_told, "Not logged"));
 }
 END_TEST
 

@@ -158,7 +158,7 @@ static const char *put_clock(int64_t wall_ns, char text[32])
     return strlen(text) > day ? text + day : text;
 }
 
-/* Since when it works: of all these swatches the first. */
+/* Since when it works: of all these swatches the first; or that nobody logged that it was made. */
 static void add_since(const sl_bench *bench, const bool is[SL_BENCH_MOST], char *text, size_t size)
 {
     const sl_instant *mixed = NULL, *contact = NULL;
@@ -180,6 +180,10 @@ static void add_since(const sl_bench *bench, const bool is[SL_BENCH_MOST], char 
     if (contact) {
         sl_append(text, size, " ");
         sl_append(text, size, _("On the hair since %s."), put_clock(contact->wall_ns, at));
+    }
+    if (!mixed && !contact) {
+        sl_append(text, size, " ");
+        sl_append(text, size, "%s", _("Not logged as mixed."));
     }
 }
 
