@@ -10,6 +10,7 @@
 #include "report/rank/rank.h"
 #include "report/rank/search.h"
 #include "slowlift/estimate.h"
+#include "slowlift/promise.h"
 #include "small_scene.h"
 #include "suite.h"
 
@@ -170,6 +171,44 @@ START_TEST(a_surprise_is_not_said_in_the_words_of_its_chance)
 }
 END_TEST
 
+/* Grades are too coarse to show less than is assumed. */
+START_TEST(a_scatter_that_was_raised_to_what_is_assumed_is_told_as_seen)
+{
+    static const struct {
+        double scatter;
+        const char *seen, *unseen;
+    } cases[] = {{SL_SWATCH_SPREAD, "scatter by 5 points of 100, which is assumed: grades", "as grades"},
+                 {0.08, "scatter by 8 points of 100, as grades in the log show", "assumed"}};
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
+    bench b = set_up(usual);
+    for (int i = 0; i < 2; i++) {
+        sl_surprise *surprise = NULL;
+        const sl_surprise_request asked = {
+            .zone = ZONE_RED,
+            .one = ARM_3,
+            .other = ARM_6,
+            .minute = {15.0, 15.0},
+            .members = 100,
+            .seed = 7,
+            .threads = 1,
+            .seeing = {.swatches = {2, 2}, .n_scatters = 1, .scatter = {cases[i].scatter}, .chance = {1.0}}};
+        ck_assert(sl_surprise_run(&surprise, &small.scene, &asked, NULL));
+        const sl_rank_page page = {.timeline = b.timeline,
+                                   .rank = b.rank,
+                                   .asked = surprise,
+                                   .only = -1,
+                                   .scatter_from = "a log",
+                                   .scatter = cases[i].scatter,
+                                   .scatter_freedom = 6};
+        sl_rank_surprise_words(&page, text, sizeof text);
+        ck_assert_msg(strstr(text, cases[i].seen) && !strstr(text, cases[i].unseen), "%s", text);
+        sl_surprise_free(surprise);
+    }
+    tear_down(&b);
+}
+END_TEST
+
 START_TEST(a_table_of_ranks_has_its_example_note_and_no_decimals_of_minutes)
 {
     small_scene_fill(&small);
@@ -251,6 +290,7 @@ ADD(identical_arms_are_said_to_tie)
 ADD(the_order_is_by_place_then_middle)
 ADD(the_reason_names_the_first_arm_and_the_next)
 ADD(a_surprise_is_not_said_in_the_words_of_its_chance)
+ADD(a_scatter_that_was_raised_to_what_is_assumed_is_told_as_seen)
 ADD(a_table_of_ranks_has_its_example_note_and_no_decimals_of_minutes)
 ADD(a_map_stands_in_the_text_at_its_own_points)
 ADD(a_search_is_told_in_ranges_and_finds_none_where_nothing_is_allowed)

@@ -973,8 +973,30 @@ START_TEST(what_no_plan_can_tell_is_said_with_its_swatches)
 }
 END_TEST
 
+/* Grades too coarse to show less than is assumed are not said to have shown it. */
+START_TEST(a_scatter_that_was_raised_to_what_is_assumed_is_told_as_seen)
+{
+    sl_promise promise = {
+        .blocks = 3, .spread = SL_SWATCH_SPREAD, .spread_given = true, .spread_freedom = 6, .by_grade = true};
+    sl_promise_words(&promise, text, sizeof text);
+    ck_assert_msg(strstr(text, "That is assumed: grades in the log show no more, by 6 degrees of freedom") &&
+                      !strstr(text, "show that"),
+                  "%s", text);
+    promise.spread = 0.08;
+    sl_promise_words(&promise, text, sizeof text);
+    ck_assert_msg(strstr(text, "Grades in the log show that, by 6 degrees of freedom") &&
+                      !strstr(text, "assumed"),
+                  "%s", text);
+    promise.spread = 0.03; /* by an instrument, which is not raised */
+    promise.by_grade = false;
+    sl_promise_words(&promise, text, sizeof text);
+    ck_assert_msg(strstr(text, "Repeats in the log show that, by 6 degrees of freedom."), "%s", text);
+}
+END_TEST
+
 START_SUITE("compare words")
 ADD(what_no_plan_can_tell_is_said_with_its_swatches)
+ADD(a_scatter_that_was_raised_to_what_is_assumed_is_told_as_seen)
 FIXTURE(set_up, tear_down)
 ADD(each_thing_that_went_otherwise_has_a_sentence)
 ADD(strips_that_lay_unequally_or_had_several_lots_are_not_called_as_everywhere)

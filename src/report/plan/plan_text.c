@@ -414,10 +414,11 @@ void sl_promise_words(const sl_promise *promise, char *text, size_t size)
     if (promise->blocks > 1 && promise->spread_freedom > 0) {
         sl_append_item(
             text, size, " ",
-            promise->by_grade
-                ? _("Grades in the log show that, by %d degrees of freedom; they never show less than is "
-                    "assumed.")
-                : _("Repeats in the log show that, by %d degrees of freedom."),
+            !promise->by_grade ? _("Repeats in the log show that, by %d degrees of freedom.")
+            : promise->spread > SL_SWATCH_SPREAD
+                ? _("Grades in the log show that, by %d degrees of freedom, beyond what judges scatter.")
+                : _("That is assumed: grades in the log show no more, by %d degrees of freedom, and are too "
+                    "coarse to show less."),
             promise->spread_freedom);
     } else if (promise->blocks > 1 && !promise->spread_given) {
         sl_append_item(text, size, " ", "%s", _("That is assumed; --spread gives your own."));

@@ -11,6 +11,7 @@
 #include "document/text.h"
 #include "report/arm_table.h"
 #include "report/rank/rank.h"
+#include "slowlift/promise.h"
 
 bool sl_rank_shows(const sl_rank_page *page, int zone)
 {
@@ -209,14 +210,18 @@ static void add_scatter(const sl_rank_page *page, char *text, size_t size)
     char scatter[16];
     sl_percent(sl_rank_scatter(page), scatter, sizeof scatter);
     if (page->scatter_from) {
-        sl_append_item(text, size, " ",
-                       page->asked->asked.seeing.read
-                           ? _("Swatches scatter by %s points of 100, as repeats in the log show (degrees of "
-                               "freedom: %d), and that doubt counts.")
-                           : _("Swatches are taken to scatter by %s points of 100: what grades in the log "
-                               "show beyond what "
-                               "judges scatter (degrees of freedom: %d), and no less than is assumed."),
-                       scatter, page->scatter_freedom);
+        sl_append_item(
+            text, size, " ",
+            page->asked->asked.seeing.read
+                ? _("Swatches scatter by %s points of 100, as repeats in the log show (degrees of "
+                    "freedom: %d), and that doubt counts.")
+            : sl_rank_scatter(page) > SL_SWATCH_SPREAD
+                ? _("Swatches are taken to scatter by %s points of 100, as grades in the log show "
+                    "beyond what judges scatter (degrees of freedom: %d).")
+                : _("Swatches are taken to scatter by %s points of 100, which is assumed: grades in "
+                    "the log show no more beyond what judges scatter (degrees of freedom: %d), and "
+                    "are too coarse to show less."),
+            scatter, page->scatter_freedom);
     } else {
         sl_append_item(text, size, " ",
                        page->scatter_given ? _("Swatches scatter by %s points of 100, as given.")
