@@ -244,6 +244,14 @@ START_TEST(times_that_were_off_are_counted_and_what_they_change_is_named)
     compare->n_deviations = 3; /* an old mix of the second, which counts once */
     sl_compare_handling_words(&page, text, sizeof text);
     holds("2 swatches went off their plans in time, mix or wait;");
+    for (int i = 0; i < 3; i++) {
+        two[i].zone = -1; /* nothing that the model tells */
+    }
+    arm_of(3)->place_at_planned = 2;
+    sl_compare_handling_words(&page, text, sizeof text);
+    says("2 swatches went off their plans in time, mix or wait; the model tells of no change by that, and "
+         "nothing was made equal.");
+    two[2].zone = red;
     page.only = red == 0 ? 1 : 0; /* of another zone nothing is shown */
     sl_compare_handling_words(&page, text, sizeof text);
     holds("the first places stay.");

@@ -284,12 +284,14 @@ void sl_compare_handling_words(const sl_compare_page *page, char *text, size_t s
     const sl_compare *const compare = page->compare;
     char zones[200] = "";
     int off = 0;
+    bool told = false;                                           /* by the model, what any of them changed */
     for (int i = 0, last = -1; i < compare->n_deviations; i++) { /* those of a swatch stand together */
         const sl_deviation *const deviation = &compare->deviations[i];
         const bool is = deviation->kind == SL_DEVIATION_LATE || deviation->kind == SL_DEVIATION_EARLY ||
                         deviation->kind == SL_DEVIATION_MIX_AGE || deviation->kind == SL_DEVIATION_REST;
         off += is && deviation->swatch != last ? 1 : 0;
         last = is ? deviation->swatch : last;
+        told = told || (is && deviation->zone >= 0);
     }
     for (int z = 0; z < compare->scene->n_zones; z++) {
         if (sl_compare_page_shows(page, z) && first_changes(compare, z)) {
@@ -298,6 +300,15 @@ void sl_compare_handling_words(const sl_compare_page *page, char *text, size_t s
     }
     if (off == 0) {
         snprintf(text, size, "%s", _("No swatch is known to have gone off its plan in time, mix or wait."));
+    } else if (!told) {
+        snprintf(
+            text, size,
+            sl_plural("%d swatch went off its plan in time, mix or wait; the model tells of no change by "
+                      "that, and nothing was made equal.",
+                      "%d swatches went off their plans in time, mix or wait; the model tells of no "
+                      "change by that, and nothing was made equal.",
+                      off),
+            off);
     } else if (zones[0] == '\0') {
         snprintf(text, size,
                  sl_plural("%d swatch went off its plan in time, mix or wait; made equal by the model, the "
