@@ -1002,7 +1002,45 @@ START_TEST(a_scatter_that_was_raised_to_what_is_assumed_is_told_as_seen)
 }
 END_TEST
 
+/* A class that is too short for a wanted difference: what ends in time and tells less says which wish gives
+ * way. */
+START_TEST(fewer_swatches_than_a_wish_takes_are_offered_as_if_they_told_it)
+{
+    sl_plan_page page = {.tell = 0.15};
+    sl_plan_proposal *const read = &page.proposal[1];
+    *read = (sl_plan_proposal){.repeats = 5,
+                               .fit = {.swatches = 40,
+                                       .people = 1,
+                                       .takes_s = 12960,
+                                       .class_s = 3600,
+                                       .offer = {{1, 2580}, {6, 3500}, {-1, 0}, {3, 3000}}},
+                               .tells = {-1.0, 0.15, 0.15, 0.153}};
+    for (int i = 0; i < 2; i++) {
+        sl_document document;
+        FILE *const out = tmpfile();
+        sl_document_begin(&document, "plan", "", NULL);
+        sl_plan_say_proposal(&document, &page, 1);
+        sl_document_end(&document, SL_ON_NOTHING);
+        ck_assert(sl_document_print(out, &document, &(sl_terminal){.width = 200, .depth = SL_SCIENCE}));
+        rewind(out);
+        text[fread(text, 1, sizeof text - 1, out)] = '\0';
+        fclose(out);
+        holds("5 swatches of each strip tell 15 points");
+        holds(i == 0
+                  ? "1 swatch of each strip, in 43 min. Then the wish to tell 15 points gives way: no "
+                    "difference is told."
+                  : "2 swatches of each strip, in 43 min. Then the wish to tell 15 points gives way: about "
+                    "31 points are told.");
+        holds("6 pairs of hands, in 59 min.\n");
+        read->fit.offer[SL_FIT_REPEATS].n = 2;
+        read->tells[SL_FIT_REPEATS] = 0.31;
+        sl_document_free(&document);
+    }
+}
+END_TEST
+
 START_SUITE("compare words")
+ADD(fewer_swatches_than_a_wish_takes_are_offered_as_if_they_told_it)
 ADD(what_no_plan_can_tell_is_said_with_its_swatches)
 ADD(a_scatter_that_was_raised_to_what_is_assumed_is_told_as_seen)
 FIXTURE(set_up, tear_down)

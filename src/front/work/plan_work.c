@@ -160,6 +160,26 @@ static bool find_scatter(sl_plan_work *work, sl_scatter *scatter, sl_error *erro
     return good;
 }
 
+/* What is told with each change that would end in the class: fewer swatches or strips may tell less. */
+static bool find_told(sl_plan_proposal *proposal, const sl_plan_work *work, const sl_scene *scene,
+                      bool graded, sl_error *error)
+{
+    bool good = true;
+    for (int i = 0; good && i < SL_FIT_OFFERS; i++) {
+        const int n = proposal->fit.offer[i].n;
+        sl_scene fewer = *scene;
+        sl_promise promise;
+        proposal->tells[i] = work->tell;
+        if (n > 0 && (i == SL_FIT_REPEATS || i == SL_FIT_STRIPS)) {
+            fewer.n_arms = i == SL_FIT_STRIPS ? n : scene->n_arms;
+            good = sl_promise_of(&promise, &fewer, i == SL_FIT_REPEATS ? n : proposal->repeats, work->spread,
+                                 error);
+            proposal->tells[i] = graded ? promise.graded : promise.read;
+        }
+    }
+    return good;
+}
+
 static bool propose(sl_plan_work *work, const sl_scene *scene, sl_error *error)
 {
     bool good = true;
@@ -170,7 +190,8 @@ static bool propose(sl_plan_work *work, const sl_scene *scene, sl_error *error)
                                   SL_PLAN_MOST_BLOCKS, error);
         asked.blocks = proposal->repeats;
         good = good &&
-               (asked.blocks < 0 || sl_plan_fit_find(&proposal->fit, scene, &asked, work->class_s, error));
+               (asked.blocks < 0 || (sl_plan_fit_find(&proposal->fit, scene, &asked, work->class_s, error) &&
+                                     find_told(proposal, work, scene, read == 0, error)));
     }
     return good;
 }

@@ -4,6 +4,7 @@
  */
 #include <math.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "document/text.h"
@@ -57,7 +58,25 @@ static void offer_words(const sl_plan_fit *fit, sl_fit_offer offer, char *text, 
     }
 }
 
-void sl_plan_fit_each(const sl_plan_fit *fit, sl_warning_taker *take, void *self)
+/* What an end in the class costs: told is the difference that is left, -1: none. */
+static void add_given_way(double told, double tell, char *text, size_t size)
+{
+    char wanted[16], left[16];
+    sl_percent(tell, wanted, sizeof wanted);
+    sl_percent(told, left, sizeof left);
+    if (told < 0.0) {
+        sl_append_item(text, size, " ",
+                       _("Then the wish to tell %s points gives way: no difference is told."), wanted);
+    } else if (told > tell) {
+        sl_append_item(text, size, " ",
+                       _("Then the wish to tell %s points gives way: about %s points are told."), wanted,
+                       left);
+    }
+}
+
+/* tells: of each offer, where a difference is wanted; else NULL. */
+static void each_of(const sl_plan_fit *fit, const double *tells, double tell, sl_warning_taker *take,
+                    void *self)
 {
     char text[SENTENCE], takes[SPAN], class_[SPAN];
     bool any = fit->fits;
@@ -79,6 +98,9 @@ void sl_plan_fit_each(const sl_plan_fit *fit, sl_warning_taker *take, void *self
     for (int i = 0; i < SL_FIT_OFFERS; i++) {
         if (fit->offer[i].n >= 0) {
             offer_words(fit, (sl_fit_offer)i, text, sizeof text);
+            if (tells) {
+                add_given_way(tells[i], tell, text, sizeof text);
+            }
             take(self, text);
             any = true;
         }
@@ -88,8 +110,16 @@ void sl_plan_fit_each(const sl_plan_fit *fit, sl_warning_taker *take, void *self
         snprintf(text, sizeof text,
                  _("No one change is enough. The least, two mixes once each without looks, takes %s."),
                  takes);
+        if (tells) {
+            add_given_way(-1.0, tell, text, sizeof text);
+        }
         take(self, text);
     }
+}
+
+void sl_plan_fit_each(const sl_plan_fit *fit, sl_warning_taker *take, void *self)
+{
+    each_of(fit, NULL, 0.0, take, self);
 }
 
 void sl_plan_fit_say(sl_document *document, const sl_plan_fit *fit)
@@ -119,7 +149,7 @@ void sl_plan_say_proposal(sl_document *document, const sl_plan_page *page, int r
                   : _("Graded once, %d swatches of each strip tell %s points of the colour in 8 of 10 "
                       "such tests."),
         proposal->repeats, points);
-    sl_plan_fit_say(document, &proposal->fit);
+    each_of(&proposal->fit, proposal->tells, page->tell, sl_document_take_sentence, document);
 }
 
 /* Whether a look at this minute finds a mix on the hair, all of it and not about to be rinsed. */

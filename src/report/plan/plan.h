@@ -21,6 +21,8 @@
 typedef struct sl_plan_proposal {
     int repeats; /* -1: none up to SL_PLAN_MOST_BLOCKS do */
     sl_plan_fit fit;
+    double
+        tells[SL_FIT_OFFERS]; /* the difference that is told with each change that the fit offers; -1: none */
 } sl_plan_proposal;
 
 typedef struct sl_plan_page {
