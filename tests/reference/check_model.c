@@ -307,6 +307,7 @@ static const check_row ROWS[] = {
      .source = "J. Cosmet. Sci. 51:114–115 (page)",
      .range = {{2, 8}},
      .why = "half and twice the 4 h: no interval in the source (ours)",
+     .evidence = "asked so after \"above ½ at 1 h, below ½ at 4 h\" had been missed",
      .null = &CHECK_NO_PEROXIDE,
      .measure = granules_bound},
     {.id = "C8b",
