@@ -6,13 +6,15 @@
 1. Carbonate, 0.025 mol/kg of each salt, 0 to 50 °C: the standard of Staples & Bates 1969, J. Res. Natl. Bur. Stand. 73A,
    37-41 (10.012 at 25 °C: abstract read; the other temperatures to a hundredth as an instrument's manual tables them).
    Phosphate, 0.025 mol/kg of each salt: 6.98 at 0 °C to 6.865 at 25 °C and 6.84 at 40 °C (Bates 1962, J. Res. Natl. Bur.
-   Stand. 66A, 179; from memory). Within 0.04: the standards have a convention of their own for the chloride in them.
+   Stand. 66A, 179; from memory). Within 0.04, and 0.05 at 0 °C: the standards have a convention of their own for the
+   chloride in them.
 2. Hydroxide that carbonate makes, 0.3 to 4 mol/kg of ionic strength, 25 °C, sodium and potassium, with sulfate and
    chloride: by Pitzer's equations with the numbers of pitzer.dat of the United States Geological Survey (read as a file).
    [OH-] is measurable, a single ion's activity is not. Within 0.08 of its logarithm; without interaction (Davies) it is off
-   by 0.1 to 0.6 above 1 mol/kg, and that is asserted too, so that the bound can fail. Pitzer's own equations are held to
+   by 0.1 to 0.7 in each solution above 1 mol/kg, and that is asserted too, so that the bound can fail. Pitzer's own equations are held to
    tabled mean activity coefficients of sodium chloride and sodium sulfate at 1 mol/kg (0.657 and 0.204, from memory).
-3. The same charge balance by scipy's brentq and its own activity coefficients, 300 drawn solutions: within 1e-9.
+3. The same charge balance by scipy's brentq and its own activity coefficients, 300 drawn solutions: within 1e-3 of the pH, since
+   constants are written to three decimals here.
 """
 import functools
 import math
@@ -169,7 +171,7 @@ def by_pitzer(program):
     ok("sodium chloride at 1 mol/kg: 0.657", abs(math.exp((ln["Na"] + ln["Cl"]) / 2) - 0.657) < 0.003)
     ln = activities({"Na": 2.0, "SO4": 1.0})
     ok("sodium sulfate at 1 mol/kg: 0.204", abs(math.exp((2 * ln["Na"] + ln["SO4"]) / 3) - 0.204) < 0.003)
-    worst, davies = 0.0, 0.0
+    worst, davies = 0.0, []
     for of, found in zip(SALTY, ask(program, [(25.0, of) for of in SALTY])):
         charge = of.get("Na", 0.0) + of.get("K", 0.0) - of.get("Cl", 0.0) - 2 * of.get("HSO4", 0.0)
         held = of["CO2"] * (found["share"]["CO2"][1] + 2 * found["share"]["CO2"][2])
@@ -177,9 +179,9 @@ def by_pitzer(program):
         worst = max(worst, abs(lg - wanted))
         ok(f"hydroxide of {of}: {lg:.3f} for {wanted:.3f}", abs(lg - wanted) < 0.08)
         if found["strength"] > 1.0:
-            davies = max(davies, abs(math.log10(own(25.0, of, "Davies")[1]) - wanted))
-    ok("without interaction it is off", davies > 0.3)
-    print(f"by Pitzer: {len(SALTY)} solutions to 4 mol/kg, lg [OH-] off by at most {worst:.3f}; by Davies {davies:.2f}")
+            davies.append(math.log10(own(25.0, of, "Davies")[1]) - wanted)
+    ok(f"without interaction it is off: {davies}", len(davies) == 7 and 0.1 < min(davies) and max(davies) < 0.7)
+    print(f"by Pitzer: {len(SALTY)} solutions to 4 mol/kg, lg [OH-] off by at most {worst:.3f}; by Davies {min(davies):.2f} to {max(davies):.2f}")
 
 
 # ---- 3. the same, anew ---------------------------------------------------------------------------------------------
@@ -242,7 +244,7 @@ def anew(program):
     worst = 0.0
     for (celsius, of), found in zip(solutions, ask(program, solutions)):
         worst = max(worst, abs(found["ph"] - own(celsius, of, "interaction")[0]))
-    ok(f"300 drawn solutions: off by {worst}", worst < 5e-3)
+    ok(f"300 drawn solutions: off by {worst}", worst < 1e-3)
     print(f"the same balance anew: 300 solutions, pH off by at most {worst:.1e} (constants are written to three decimals here)")
 
 
