@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Tests put together, against figures of others: the eight schools of posteriordb, and least squares.
+ * Tests put together, against figures of others: the eight schools of posteriordb.
  */
 #include "slowlift/pooled.h"
 
