@@ -211,6 +211,7 @@ typedef struct sl_bench {
     bool stopping;      /* the last stop's water still runs */
     char eyes[SL_UUID]; /* the stop whose reason is an eye: until its water is off the reason stays that,
                            whatever else is stopped; "" */
+    sl_instant eyes_at; /* when that was; of a stop that was named only after another one, that one's */
     sl_instant stop_at;
     sl_stop_reason stop_reason;
 } sl_bench;
@@ -283,8 +284,8 @@ bool sl_bench_any_on_hair(const sl_bench *bench);
 /* How many of the ticks at the end of the day are missing. */
 int sl_bench_unticked(const sl_bench *bench);
 
-/* Seconds that the water of the last stop has run, and has to run (SL_EYES_S for eyes, else 0: until
- * it runs clear). False: no stop is open. */
+/* Seconds that the water of the last stop, or of an eye since its own, has run, and has to run (SL_EYES_S for
+ * eyes, else 0: until it runs clear). False: no stop is open. */
 bool sl_bench_stop_water(const sl_bench *bench, const sl_instant *now, double *runs_s, double *least_s);
 
 #pragma GCC visibility pop

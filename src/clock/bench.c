@@ -142,6 +142,7 @@ static void rinse(sl_bench *bench, int swatch, const sl_instant *at, bool stoppe
 static void give_reason(sl_bench *bench, const char *stop, sl_stop_reason reason)
 {
     if (reason == SL_REASON_EYES) {
+        bench->eyes_at = strcmp(bench->eyes, stop) == 0 ? bench->eyes_at : bench->stop_at;
         memcpy(bench->eyes, stop, sizeof bench->eyes);
     } else if (strcmp(bench->eyes, stop) == 0) {
         bench->eyes[0] = '\0';
@@ -486,7 +487,7 @@ bool sl_bench_stop_water(const sl_bench *bench, const sl_instant *now, double *r
     if (!bench->stopping) {
         return false;
     }
-    *runs_s = sl_elapsed_between(&bench->stop_at, now).seconds;
+    *runs_s = sl_elapsed_between(sl_bench_eye(bench) ? &bench->eyes_at : &bench->stop_at, now).seconds;
     *least_s = bench->stop_reason == SL_REASON_EYES ? SL_EYES_S : 0.0;
     return true;
 }

@@ -383,8 +383,8 @@ static void reason_told(int stop, sl_stop_reason reason, double s)
     sl_bench_fold(&bench, swatches, 3, events, n_events);
 }
 
-/* Two people stop, one for an eye: 15 minutes of water stay asked for until it is off. */
-START_TEST(another_stop_cuts_the_water_of_an_eye)
+/* Two people stop, one for an eye: its 15 minutes of water go on, and stay asked for until it is off. */
+START_TEST(another_stop_cuts_the_water_of_an_eye_or_begins_it_anew)
 {
     double runs = 0.0, least = 0.0;
     const sl_instant now = at_s(320.0);
@@ -396,9 +396,17 @@ START_TEST(another_stop_cuts_the_water_of_an_eye)
     happened(SL_EVENT_STOPPED, -1, 220.0);
     ck_assert(sl_bench_stop_water(&bench, &now, &runs, &least));
     ck_assert_double_eq(least, 900.0);
-    ck_assert_double_eq_tol(runs, 100.0, 1e-6); /* the later of the two: the longer water */
-    reason_told(n_events - 1, SL_REASON_SKIN, 230.0);
+    ck_assert_double_eq_tol(runs, 120.0, 1e-6); /* of the eye's stop */
+    const int other = n_events - 1;
+    reason_told(other, SL_REASON_SKIN, 230.0);
     ck_assert_int_eq(bench.stop_reason, SL_REASON_EYES);
+    ck_assert(sl_bench_stop_water(&bench, &now, &runs, &least));
+    ck_assert_double_eq_tol(runs, 120.0, 1e-6);
+    reason_told(other, SL_REASON_EYES, 235.0); /* a second eye: the later of the two, the longer water */
+    ck_assert(sl_bench_stop_water(&bench, &now, &runs, &least));
+    ck_assert_double_eq_tol(runs, 100.0, 1e-6);
+    reason_told(other, SL_REASON_SKIN, 236.0);
+    reason_told(eye, SL_REASON_EYES, 237.0);
     reason_told(eye, SL_REASON_MISTAKE, 240.0); /* the wrong key: told anew of the same stop */
     ck_assert(sl_bench_stop_water(&bench, &now, &runs, &least));
     ck_assert_double_eq(least, 0.0);
@@ -844,7 +852,7 @@ ADD(a_second_application_is_not_waited_for_or_has_not_its_own_time)
 ADD(the_label_does_not_come_before_a_longer_plan)
 ADD(only_so_many_dues_are_not_kept_soonest_first)
 ADD(stop_asks_or_waits)
-ADD(another_stop_cuts_the_water_of_an_eye)
+ADD(another_stop_cuts_the_water_of_an_eye_or_begins_it_anew)
 ADD(something_beside_an_eye_calls_that_is_no_persons_hair)
 ADD(what_another_program_did_or_what_lies_before_a_stop_is_undone)
 ADD(what_was_undone_leaves_a_trace)
