@@ -212,6 +212,14 @@ expect 0 "a zone with an oxidative dye alone is compared" "$slowlift" compare --
 ok "and ranked" out_has 'In root'
 expect 0 "an undyed zone is compared" "$slowlift" compare --example --zone undyed
 ok "by its hair" out_has 'What hair paid in undyed'
+mkdir "$folder/examples"
+expect 2 "an example of which something is refused" "$slowlift" compare --example "$folder/examples/a.db" --zone nix
+expect 2 "and a year of them" "$slowlift" compare --example-school "$folder/examples/year" --zone nix
+ok "leave nothing, so that the same names may be tried again" test -z "$(ls -A "$folder/examples")"
+expect 0 "which works" "$slowlift" compare --example "$folder/examples/a.db" --zone red
+expect 0 "for a year too" "$slowlift" compare --example-school "$folder/examples/year" --zone red
+ok "and all of it stays" test "$(ls "$folder/examples" "$folder/examples/year" | tr '\n' ' ')" = \
+    "$folder/examples: a.db year  $folder/examples/year: after.db before.db truth.csv "
 expect 2 "but has no colour to draw" "$slowlift" compare --example --zone undyed -o "$folder/undyed.svg"
 expect 0 "two zones compared" "$slowlift" run "$scene" --between "untreated/violet" --and "powder + 6 %/violet"
 ok "in words" out_has '"untreated/violet" is darker'

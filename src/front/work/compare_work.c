@@ -208,7 +208,7 @@ static bool compare_several(sl_compare_work *work, sl_error *error)
     return good;
 }
 
-/* A folder that is made whole or not at all. */
+/* A folder that is made whole and answers, or not at all. */
 static bool compare_school(sl_compare_work *work, sl_error *error)
 {
     sl_temporary folder;
@@ -219,7 +219,9 @@ static bool compare_school(sl_compare_work *work, sl_error *error)
     if (!sl_temporary_folder(&folder, work->log)) {
         return sl_fail(error, SL_ERR_CANNOT_WRITE, work->log, strerror(errno));
     }
-    bool good = make_example(work, folder.path, error);
+    work->asked.place = folder.path;
+    bool good = make_example(work, folder.path, error) && compare_several(work, error);
+    work->asked.place = work->log;
     if (!good) {
         sl_temporary_rename_in(&folder, work->log, error);
     } else if (chmod(folder.path, sl_usual_mode(true)) != 0 || !sl_name_new(folder.path, work->log)) {
@@ -230,10 +232,11 @@ static bool compare_school(sl_compare_work *work, sl_error *error)
     } else {
         sl_temporary_remove(&folder);
     }
-    return good && compare_several(work, error);
+    return good;
 }
 
-/* Where a log was named it is made there, and stays; nothing that is there is added to. */
+/* Where a log was named it is made there, and stays, unless what was asked of it is refused; nothing that is
+ * there is added to. */
 static bool compare_example_kept(sl_compare_work *work, sl_error *error)
 {
     if (access(work->log, F_OK) == 0) {
@@ -242,8 +245,8 @@ static bool compare_example_kept(sl_compare_work *work, sl_error *error)
     }
     sl_new_log made;
     return sl_new_log_begin(&made, work->log, error) &&
-           sl_new_log_end(&made, make_example(work, made.at, error), error) &&
-           compare_in(work, work->log, error);
+           sl_new_log_end(&made, make_example(work, made.at, error) && compare_in(work, made.at, error),
+                          error);
 }
 
 /* Made in a folder of its own, compared, and removed again. */
