@@ -212,6 +212,7 @@ expect 0 "a zone with an oxidative dye alone is compared" "$slowlift" compare --
 ok "and ranked" out_has 'In root'
 expect 0 "an undyed zone is compared" "$slowlift" compare --example --zone undyed
 ok "by its hair" out_has 'What hair paid in undyed'
+ok "and its heading stands above something" out_has 'hair alone is compared'
 mkdir "$folder/examples"
 expect 2 "an example of which something is refused" "$slowlift" compare --example "$folder/examples/a.db" --zone nix
 expect 2 "and a year of them" "$slowlift" compare --example-school "$folder/examples/year" --zone nix

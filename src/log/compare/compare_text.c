@@ -176,9 +176,7 @@ static void say_summary(sl_document *document, const sl_compare_page *page)
     }
     sl_compare_read_hair(document, page);
     if (!any && sl_compare_page_has_hair(page)) {
-        if (page->only < 0) {
-            sl_document_say(document, "%s", _("No colour was looked at: hair alone is compared."));
-        }
+        sl_document_say(document, "%s", _("No colour was looked at: hair alone is compared."));
     } else if (!any) {
         say_nothing(document, page);
     }
