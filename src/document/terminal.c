@@ -65,6 +65,7 @@ static void measure_labels(sl_setting_text *set)
     }
 }
 
+/* A label that leaves less than half of the line stands above its words. */
 static void put_row(const sl_setting_text *set, const sl_block *block, const char *text)
 {
     char lead[256];
@@ -74,6 +75,11 @@ static void put_row(const sl_setting_text *set, const sl_block *block, const cha
     const int column = set->indent + set->label[set->indent == IN_PART ? 1 : 0];
     int width = sl_text_width(lead);
     size_t length = strlen(lead);
+    if (width > column && 2 * width > set->terminal.width) {
+        put_indented(set, set->indent, "", lead + set->indent);
+        length = 0;
+        width = 0;
+    }
     do {
         lead[length++] = ' ';
         lead[length] = '\0';

@@ -4,7 +4,8 @@
  * of names gives way, a name that is longer then stands above its row, and what still does not fit is told in
  * pieces below each other, each with the names.
  *
- * Invariant: nothing but names that others follow is ever cut.
+ * Invariant: nothing but names that others follow is ever cut; words at the end of a row go on below
+ * themselves.
  */
 #include "document/terminal_table.h"
 
@@ -201,6 +202,14 @@ static void put_last(const sl_table_text *table, int column, const char *words)
     fwrite(words, 1, length, table->out);
 }
 
+/* Whether words at the end of a row go on below themselves: they would run past the terminal, and have room
+ * for it. */
+static bool goes_on(const sl_table_text *table, int column, int taken, const char *words)
+{
+    const int line = table->terminal->width;
+    return !is(table, column, SL_RIGHT) && taken + sl_text_width(words) > line && line - taken >= LEAST_NAME;
+}
+
 /* One line: of the head, or of a row. words[c]: what stands in each column; entry NULL: a head. */
 static void put_line(const sl_table_text *table, const char *const words[SL_MOST_COLUMNS],
                      const sl_entry *entry, int first, int end)
@@ -225,6 +234,10 @@ static void put_line(const sl_table_text *table, const char *const words[SL_MOST
         }
         put_gap(table, c, coloured);
         taken += gap_before(table, c);
+        if (entry != NULL && c == last && goes_on(table, c, taken, words[c])) {
+            sl_put_onward(table->out, taken, words[c], table->terminal->width);
+            return;
+        }
         if (c == table->names - 1 && entry != NULL) {
             sl_put_title(table->out, words[c], taken, c == last ? sl_text_width(words[c]) : table->width[c]);
         } else if (c == last) {

@@ -307,6 +307,45 @@ START_TEST(a_table_too_wide_is_told_in_pieces_with_its_names)
 }
 END_TEST
 
+/* Words in the last column, and names beside which nothing stands: they go on below themselves. */
+START_TEST(words_at_the_end_of_a_row_run_past_the_terminal)
+{
+    static const sl_text_column with_words[] = {
+        {"time", 1.0, SL_RIGHT}, {"about", 1.0, SL_NAME}, {"seen", 1.0, SL_OWN}};
+    for (int n = 2; n <= 3; n++) {
+        sl_document_begin(&document, "all", "the title", &error);
+        sl_document_table(&document, "", n, with_words, 0.0);
+        sl_document_cell(&document, "0:01:45");
+        sl_document_cell(&document, "%s",
+                         n == 3 ? "strip" : "a strip and what is weighed of it: 4.4 g, 8.8 g");
+        if (n == 3) {
+            sl_document_cell(&document, "1 as untreated, 1 slightly dry, 1 rough and dry");
+        }
+        sl_document_end(&document, SL_ON_NOTHING);
+        char *const text = strdup(as_text(40, SL_MORE));
+        ck_assert_int_eq(times(text, n == 3 ? "rough" : "8.8 g"), 1);
+        for (char *line = strtok(text, "\n"); line != NULL; line = strtok(NULL, "\n")) {
+            ck_assert_msg(sl_text_width(line) <= 40, "%d columns: %s", sl_text_width(line), line);
+        }
+        free(text);
+    }
+}
+END_TEST
+
+START_TEST(words_beside_a_label_that_is_a_sentence_have_no_room)
+{
+    sl_document_begin(&document, "all", "the title", &error);
+    sl_document_row(&document, "even by the model, if read by one", "all of the strips that are named here");
+    sl_document_row(&document, "", "and more");
+    sl_document_end(&document, SL_ON_NOTHING);
+    ck_assert_int_eq(times(as_text(50, SL_MORE), "\n even by the model, if read by one:\n"
+                                                 "          all of the strips that are named here\n"
+                                                 "          and more\n"),
+                     1);
+    ck_assert_int_eq(times(as_text(80, SL_MORE), " read by one: all of the strips that are named here\n"), 1);
+}
+END_TEST
+
 START_TEST(a_long_name_stands_whole_above_its_row)
 {
     const char *const name = "a name of an arm that is far too long for the column that it has";
@@ -553,6 +592,8 @@ ADD(a_text_goes_no_deeper_than_it_was_asked_for)
 ADD(what_nobody_reads_is_not_kept)
 ADD_LOOP(no_line_is_wider_than_its_terminal, 40, 121)
 ADD(a_table_too_wide_is_told_in_pieces_with_its_names)
+ADD(words_at_the_end_of_a_row_run_past_the_terminal)
+ADD(words_beside_a_label_that_is_a_sentence_have_no_room)
 ADD(a_long_name_stands_whole_above_its_row)
 ADD(a_long_word_is_not_cut)
 ADD(a_text_longer_than_any_is_kept_whole)
