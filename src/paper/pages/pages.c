@@ -333,16 +333,26 @@ void sl_put_sketch(sl_document *document, const char *words, double height, sl_s
 
 /* ---- a file ------------------------------------------------------------------------------ */
 
-/* High enough for all of it on one page. */
+/* High enough for all of it on one page: the fewest steps of which that is so, halving what is not known. */
 static bool lay_on_one(sl_pages *pages, const sl_document *document, sl_canvas *canvas,
                        sl_paper_format format, sl_error *error)
 {
     const double step = 24.0, longest = 20000.0; /* points */
+    const double flat = format.height;
+    int low = 0, high = (int)ceil((longest - flat) / step); /* too few; enough, or the most that may be */
     bool good = true;
-    do {
-        format.height += step;
+    for (int steps = high; good && low < high; steps = (low + high) / 2) {
+        if (steps == low) { /* so that the last that was laid is the one that is drawn */
+            low = steps = high;
+        }
+        format.height = flat + step * steps;
         good = sl_pages_lay(pages, document, canvas, format, error);
-    } while (good && pages->n > 1 && format.height < longest);
+        if (pages->n > 1) {
+            low = steps;
+        } else {
+            high = steps;
+        }
+    }
     return good;
 }
 
