@@ -53,6 +53,17 @@ typedef struct sl_treatment {
     sl_target target[SL_MAX_TARGETS];
 } sl_treatment;
 
+/* Below this, nothing that a mix warms itself by is counted (K): it changes a rate by less than one part in
+ * fifty. */
+static const double SL_WARMS_FROM_K = 0.2;
+/* By how much an arm's mixes warm themselves above what their place would make them, as planned. */
+typedef struct sl_mix_warmth {
+    double hair_k, since_contact_min; /* the most on hair, K, and when, from the arm's contact */
+    double bowl_k;                    /* the most in a bowl */
+} sl_mix_warmth;
+/* All 0 where that is below SL_WARMS_FROM_K, or the chemistry has no heat. Fails as sl_course_solve. */
+bool sl_mix_warms(sl_solver *solver, const sl_scene *scene, int arm, sl_mix_warmth *warmth, sl_error *error);
+
 /* Everything at one moment. Doses in mol min/L (channel 3: mol2 min/L2). */
 #define SL_IN_MIX_AND_FIBRE(NAME, name, ...) double name##_mol_l, fibre_##name##_mol_l;
 typedef struct sl_moment {

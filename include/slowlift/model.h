@@ -113,6 +113,18 @@ typedef struct sl_chemistry {
     sl_param wrapped_time_min; /* its time constant */
     sl_param keratin_yellow;   /* absorbance that a keratin with all its cystine oxidised
                                   would add, in units of a pool; 0..1 */
+    sl_param peroxide_heat_kj_mol;   /* given off per mol that becomes water and oxygen; the heats: */
+    sl_param persulfate_heat_kj_mol; /*   per mol that becomes sulfate and oxygen */
+    sl_param dissolving_heat_kj_mol; /*   taken up per mol of solid persulfate that dissolves */
+    sl_param sulfur_heat_kj_mol;     /*   per mol of oxygen that goes to cystine's sulfur instead */
+    sl_param mix_heat_j_g_k;         /* heat capacity of a mix; 0: no heat of reaction at all */
+    sl_param hair_heat_j_g_k;        /* of dry hair */
+    sl_param open_loss_w_m2_k;       /* heat lost to air by what lies open, its bowl too */
+    sl_param covered_loss_w_m2_k;    /* by what is covered */
+    sl_param bench_loss_w_m2_k;      /* to a bench below */
+    sl_param head_loss_w_m2_k;       /* to a head below */
+    sl_param layer_area_cm2_g;       /* area of a swatch or a packet, one side, per gram of hair */
+    sl_param bowl_area_cm2_g;        /* area of a mix in its bowl, all sides, per gram of mix */
     bool pigment_feedback;     /* pigments use up oxidant in the fibre: the full system
                                   must be solved for every zone */
     sl_param dye_oxidant;      /* mol of oxidant used per mol of dye destroyed */
@@ -510,6 +522,9 @@ sl_charge sl_mix_charge(const sl_mix *mix, const sl_chemistry *chemistry, double
 double sl_perhydroxyl_share(const sl_chemistry *chemistry, double ph, double temperature_k);
 /* Arrhenius factor relative to 32 C (305.15 K); energy in kJ/mol. */
 double sl_arrhenius(double activation_kj_mol, double temperature_k);
+
+/* Whether a chemistry has a heat of reaction. */
+bool sl_chemistry_warms(const sl_chemistry *chemistry);
 
 /* ---- hair ---------------------------------------------------------------------- */
 

@@ -7,9 +7,8 @@
  *      |----- mix ----|-- rinse --|--- rest ---|       phases
  *      o o  o   o   o o o o  o    o o  o   o   o       nodes; never read across a phase
  *
- * Reading uses the value and slope of up to four neighbouring nodes of one phase, a
- * polynomial of degree seven, so that its error (h^8) is of the order of the integrator's
- * own and outputs cost no steps. Times inside a course count from first contact, so that a
+ * Reading uses up to four neighbouring nodes of one phase (hermite.h), so that outputs cost no
+ * steps. Times inside a course count from first contact, so that a
  * stagger shifts nothing but the clock.
  */
 #include <assert.h>
@@ -17,11 +16,10 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "kinetics/hermite.h"
 #include "kinetics/phases.h"
 #include "kinetics/solver.h"
 #include "kinetics/tails.h"
-
-enum { READ_NODES = 4 };
 
 struct sl_course {
     double contact_min, until_min; /* scene clock */
@@ -89,16 +87,11 @@ static bool drop_node(void *where, double since_contact_min, const double state[
     return true;
 }
 
-/* The mix in its bowl from mixing to contact: the same equations without hair. */
+/* The mix in its bowl from mixing to contact. */
 static bool age_in_bowl(sl_solver *solver, system_now *system, const sl_treatment *treatment,
                         const phase *mix, double age_min, double y[], sl_error *error)
 {
-    phase bowl = *mix;
-    bowl.kind = PHASE_BOWL;
-    bowl.start_min = 0.0;
-    bowl.end_min = age_min;
-    bowl.dry_per_min = 0.0;
-    bowl.liquid_share = 0.0;
+    const phase bowl = phase_in_bowl(mix, age_min);
     double alone[FULL_STATES] = {[AT_WETNESS] = 1.0, [AT_CYSTINE] = 1.0};
     memcpy(alone, y, BATH_STATES * sizeof *y);
     system_enter(system, treatment, &bowl);
@@ -164,7 +157,11 @@ static bool solve_plan(sl_course *course, const sl_treatment *treatment, const p
                        sl_solver *solver, sl_error *error)
 {
     double y[FULL_STATES];
-    system_now system = {0};
+    system_now system = {.mix =
+                             mix_course_of(&solver->memo, treatment->scene, treatment->arm, solver, error)};
+    if (!system.mix) {
+        return false;
+    }
     begin(course, treatment, plan, y);
     for (int p = 0; p < plan->n; p++) {
         const phase *const now = &plan->phases[p];
@@ -214,53 +211,11 @@ static int phase_at(const sl_course *course, double since_contact_min)
     return p;
 }
 
-/* The first of up to four nodes around t, all in phase p; *count says how many. */
-static size_t nodes_around(const sl_course *course, int p, double t, size_t *count)
-{
-    const size_t first = course->first_node[p];
-    const size_t end = course->first_node[p + 1];
-    size_t low = first;
-    size_t high = end - 1;
-    while (high - low > 1) {
-        const size_t middle = low + (high - low) / 2;
-        if (course->time[middle] <= t) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    *count = end - first < READ_NODES ? end - first : READ_NODES;
-    size_t from = low > first ? low - 1 : first;
-    if (from + *count > end) {
-        from = end - *count;
-    }
-    return from;
-}
-
-/* Hermite weights of n nodes at t: value(t) = sum a[i] y_i + b[i] y'_i, with the squared
- * Lagrange polynomials L_i: a = (1 - 2 (t - t_i) L_i'(t_i)) L_i^2, b = (t - t_i) L_i^2. */
-static void hermite_weights(const double node[], size_t n, double t, double a[], double b[])
-{
-    for (size_t i = 0; i < n; i++) {
-        double lagrange = 1.0;
-        double slope = 0.0;
-        for (size_t j = 0; j < n; j++) {
-            if (j != i) {
-                const double gap = 1.0 / (node[i] - node[j]);
-                lagrange *= (t - node[j]) * gap;
-                slope += gap;
-            }
-        }
-        const double square = lagrange * lagrange;
-        a[i] = (1.0 - 2.0 * (t - node[i]) * slope) * square;
-        b[i] = (t - node[i]) * square;
-    }
-}
-
 static void read_states(const sl_course *course, int p, double t, double y[])
 {
     size_t count = 0;
-    const size_t from = nodes_around(course, p, t, &count);
+    const size_t from =
+        hermite_around(course->time, course->first_node[p], course->first_node[p + 1], t, &count);
     double a[READ_NODES];
     double b[READ_NODES];
     hermite_weights(course->time + from, count, t, a, b);

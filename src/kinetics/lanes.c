@@ -189,6 +189,7 @@ typedef struct route {
     const sl_scene *scene;
     const sl_arm *arm;
     const lane_members *member;
+    const mix_course *mix;
     double porosity, cystine, longest_min;
     lane_history *history; /* NULL: nothing is kept */
     lane_nodes *nodes;     /* NULL: none are */
@@ -206,8 +207,15 @@ static void keep_node(lane_nodes *nodes, double since_min, lane_state y)
 static void pace_lanes(lane_pace *at, const route *walk, const lane_phase *now, const phase *here,
                        double since_min)
 {
-    const double temperature_k = lane_temperature_k(walk->scene, walk->arm, here, since_min);
-    pacer()(at, now, temperature_k);
+    pacer()(at, now, lane_temperature_k(walk->scene, walk->arm, walk->mix, here, since_min));
+}
+
+/* As warm as it gets until the end of the phase. */
+static void pace_warmest(lane_pace *at, const route *walk, const lane_phase *now, const phase *here)
+{
+    const double at_end = lane_temperature_k(walk->scene, walk->arm, walk->mix, here, here->end_min);
+    const double own = mix_course_warmth_k(walk->mix, here, here->end_min);
+    pacer()(at, now, at_end + most(mix_course_most_k(walk->mix, here) - own, 0.0));
 }
 
 /* Part of a phase, in steps of one length. */
@@ -272,11 +280,11 @@ static bool walk_phase(const route *walk, const phase *here, lane_state y, int *
     lane_phase now;
     lane_phase_enter(&now, walk->scene, here, walk->member, walk->porosity, LANES);
     lane_pace at[3];
-    const bool steady = here->kind == PHASE_BOWL || sl_scene_isothermal(walk->scene);
+    const bool steady = lane_isothermal(walk->scene, walk->mix, here);
     pace_lanes(&at[0], walk, &now, here, here->start_min);
     lane_pace warm = at[0];
     if (!steady) {
-        pace_lanes(&warm, walk, &now, here, here->end_min);
+        pace_warmest(&warm, walk, &now, here);
     }
     lane_rates rates = {0};
     stretch part[2] = {{.steps = 0}};
@@ -328,11 +336,7 @@ static bool open_phase(const route *walk, const phase *here, const sl_step *step
     fill(alone, AT_WETNESS, 1.0);
     fill(alone, AT_CYSTINE, walk->cystine);
     if (step->mix_age_min > 0.0) {
-        phase bowl = *here;
-        bowl.kind = PHASE_BOWL;
-        bowl.start_min = 0.0;
-        bowl.end_min = step->mix_age_min;
-        bowl.dry_per_min = 0.0;
+        const phase bowl = phase_in_bowl(here, step->mix_age_min);
         route in_bowl = *walk;
         in_bowl.history = NULL;
         in_bowl.nodes = NULL;
@@ -378,12 +382,31 @@ static bool walk_plan(const route *all, const planned *plan, int opens, int *bad
     return true;
 }
 
+/* False where the course of its mixes cannot be solved. */
+static bool route_of(route *all, lane_history *history, const sl_scene *scene, const sl_arm *arm,
+                     double porosity, double cystine, const lane_members *members, int *bad_lane)
+{
+    *all = (route){.scene = scene,
+                   .arm = arm,
+                   .member = members,
+                   .mix = mix_course_of(&history->mixes, scene, arm, NULL, NULL),
+                   .porosity = porosity,
+                   .cystine = cystine,
+                   .longest_min = LONGEST_STEP_MIN,
+                   .history = history};
+    *bad_lane = 0;
+    return all->mix != NULL;
+}
+
 bool lanes_run(lane_history *history, const sl_scene *scene, const sl_arm *arm, double porosity,
                double cystine, const lane_members *members, int *bad_lane)
 {
     const sl_treatment treatment = treatment_of(scene, arm, porosity, cystine);
-    const route all = {scene, arm, members, porosity, cystine, LONGEST_STEP_MIN, history, NULL};
+    route all;
     planned plan;
+    if (!route_of(&all, history, scene, arm, porosity, cystine, members, bad_lane)) {
+        return false;
+    }
     phases_of(&plan, &treatment);
     return walk_plan(&all, &plan, 0, bad_lane);
 }
@@ -507,9 +530,12 @@ bool lanes_run_rinsed(lane_history *history, const sl_scene *scene, const sl_arm
         return lanes_run(history, scene, arm, porosity, cystine, members, bad_lane);
     }
     const sl_treatment treatment = treatment_of(scene, arm, porosity, cystine);
-    route all = {scene, arm, members, porosity, cystine, LONGEST_STEP_MIN, history, NULL};
+    route all;
     planned plan;
     lane_nodes nodes = {.n = 0};
+    if (!route_of(&all, history, scene, arm, porosity, cystine, members, bad_lane)) {
+        return false;
+    }
     phases_left_on(&plan, &treatment, application);
     int opens = plan.n - 1;
     while (opens >= 0 && plan.step[opens] != &arm->steps[application]) {

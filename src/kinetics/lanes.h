@@ -9,6 +9,7 @@
 
 #include <stdbool.h>
 
+#include "kinetics/mix_course.h"
 #include "slowlift/doubt.h"
 #include "slowlift/kinetics.h"
 
@@ -35,6 +36,7 @@ typedef struct lane_history {
     double rim[LANE_MOST_STEPS + 1][SL_CHANNELS][LANES];
     double core[LANE_MOST_STEPS + 1][SL_CHANNELS][LANES];
     double cystine[LANE_MOST_STEPS + 1][LANES];
+    mix_memo mixes; /* of the arms that were run with it */
 } lane_history;
 
 /* Run `arm` of `scene` on hair of this porosity and starting cystine. Returns false when

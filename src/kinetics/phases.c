@@ -59,6 +59,17 @@ static phase phase_of_step(const sl_treatment *treatment, const sl_step *step, c
     return now;
 }
 
+phase phase_in_bowl(const phase *mix, double age_min)
+{
+    phase bowl = *mix;
+    bowl.kind = PHASE_BOWL;
+    bowl.start_min = 0.0;
+    bowl.end_min = age_min;
+    bowl.dry_per_min = 0.0;
+    bowl.liquid_share = 0.0;
+    return bowl;
+}
+
 double leach_of(const phase *now, double since_contact_min)
 {
     const double t = since_contact_min - now->start_min;

@@ -44,6 +44,9 @@ void phases_left_on(planned *plan, const sl_treatment *treatment, int applicatio
 void phases_after(planned *plan, const sl_treatment *treatment, int application, const phase *lying,
                   double rinse_min);
 
+/* The same mix in its bowl from mixing on, until it is that old: the same equations without hair. */
+phase phase_in_bowl(const phase *mix, double age_min);
+
 /* Minutes of standing wet that a phase's washing amounts to up to a moment in it, and the
  * shampoos done by then; both count from the first contact. */
 double leach_of(const phase *now, double since_contact_min);

@@ -61,7 +61,8 @@ sl_sharing sl_zone_sharing(const sl_scene *scene, const sl_arm *arm, int zone, c
         return SL_SHARING_PIGMENT_FEEDBACK;
     }
     const sl_recipe *const recipe = arm->undyed ? &none : &scene->zones[zone].recipe;
-    if (!sl_scene_isothermal(scene) && any_own_activation(scene, recipe)) {
+    if ((!sl_scene_isothermal(scene) || sl_chemistry_warms(&scene->chemistry)) &&
+        any_own_activation(scene, recipe)) {
         return SL_SHARING_OWN_ACTIVATION;
     }
     return SL_SHARING_VALID;

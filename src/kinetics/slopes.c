@@ -12,14 +12,19 @@ static const double SECONDS_PER_MIN = 60.0, CM_PER_UM = 1e-4;
 const lane_members lane_of_scene = {.by = {SL_DOUBT_LIST(UNCHANGED)}};
 #undef UNCHANGED
 
-double lane_temperature_k(const sl_scene *scene, const sl_arm *arm, const phase *here,
+double lane_temperature_k(const sl_scene *scene, const sl_arm *arm, const mix_course *mix, const phase *here,
                           double since_contact_min)
 {
-    if (here->kind == PHASE_BOWL) {
-        return scene->chemistry.bowl_c.value + SL_ZERO_C_K;
-    }
-    return sl_scene_temperature_k(scene, arm->contact_min + since_contact_min,
-                                  since_contact_min - here->last_contact_min);
+    const double of_place = here->kind == PHASE_BOWL
+                                ? scene->chemistry.bowl_c.value + SL_ZERO_C_K
+                                : sl_scene_temperature_k(scene, arm->contact_min + since_contact_min,
+                                                         since_contact_min - here->last_contact_min);
+    return of_place + mix_course_warmth_k(mix, here, since_contact_min);
+}
+
+bool lane_isothermal(const sl_scene *scene, const mix_course *mix, const phase *here)
+{
+    return (here->kind == PHASE_BOWL || sl_scene_isothermal(scene)) && !(mix_course_most_k(mix, here) > 0.0);
 }
 
 static int energy_of(lane_energies *energies, double kj_mol)

@@ -18,6 +18,7 @@
 
 #include "base/plain_exp.h"
 #include "kinetics/lanes.h"
+#include "kinetics/mix_course.h"
 #include "kinetics/phases.h"
 #include "kinetics/states.h"
 
@@ -81,9 +82,11 @@ extern const lane_members lane_of_scene;
 /* Fill the first n lanes of *now for a phase of hair of this porosity. */
 void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here, const lane_members *member,
                       double porosity, int n);
-/* How warm the mix or the hair is at a moment of a phase, in kelvin. */
-double lane_temperature_k(const sl_scene *scene, const sl_arm *arm, const phase *here,
+/* How warm the mix or the hair is at a moment of a phase, in kelvin. mix: as in mix_course.h. */
+double lane_temperature_k(const sl_scene *scene, const sl_arm *arm, const mix_course *mix, const phase *here,
                           double since_contact_min);
+/* Whether that stays within a phase. */
+bool lane_isothermal(const sl_scene *scene, const mix_course *mix, const phase *here);
 
 LANES_INLINE double most(double a, double b)
 {

@@ -51,7 +51,7 @@ sl_solver *sl_solver_new(sl_error *error)
         return NULL;
     }
     if (!stepper_make(&solver->shared, SHARED_STATES, error) ||
-        !stepper_make(&solver->full, FULL_STATES, error)) {
+        !stepper_make(&solver->full, FULL_STATES, error) || !stepper_make(&solver->mix, MIX_STATES, error)) {
         sl_solver_free(solver);
         return NULL;
     }
@@ -64,6 +64,7 @@ void sl_solver_free(sl_solver *solver)
     if (solver) {
         stepper_free(&solver->shared);
         stepper_free(&solver->full);
+        stepper_free(&solver->mix);
         sl_free(solver);
     }
 }
@@ -101,8 +102,10 @@ bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sin
                 sl_error *error)
 {
     const phase *const now = system->now;
-    const int n_states = system_states(system->treatment);
-    stepper *const with = n_states == SHARED_STATES ? &solver->shared : &solver->full;
+    const int n_states = system->n_states;
+    stepper *const with = n_states == SHARED_STATES ? &solver->shared
+                          : n_states == MIX_STATES  ? &solver->mix
+                                                    : &solver->full;
     const gsl_odeiv2_system equations = {
         .function = system_slope, .dimension = (size_t)n_states, .params = system};
     const double longest =

@@ -15,8 +15,9 @@ typedef struct stepper {
 } stepper;
 
 struct sl_solver {
-    stepper shared, full; /* of SHARED_STATES and FULL_STATES */
+    stepper shared, full, mix; /* of SHARED_STATES, FULL_STATES and MIX_STATES */
     sl_accuracy accuracy;
+    mix_memo memo;
 };
 
 /* Takes every node of a phase: time since contact, state and slope. */

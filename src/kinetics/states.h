@@ -23,7 +23,9 @@ enum {
     SHARED_STATES,
     AT_RIM_EXPONENT = SHARED_STATES,                     /* [target] */
     AT_CORE_EXPONENT = AT_RIM_EXPONENT + SL_MAX_TARGETS, /* [target] */
-    FULL_STATES = AT_CORE_EXPONENT + SL_MAX_TARGETS
+    FULL_STATES = AT_CORE_EXPONENT + SL_MAX_TARGETS,
+    AT_MIX_WARMTH = SHARED_STATES, /* of the course of a mix, in place of exponents: K above its place */
+    MIX_STATES
 };
 #undef AT_IN_MIX
 #undef AT_IN_FIBRE

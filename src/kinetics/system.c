@@ -14,11 +14,12 @@ int system_states(const sl_treatment *treatment)
 }
 
 /* The pace of one moment, and k of every target, relative to the channels' own factors. */
-static void set_pace(system_now *system, double since_contact_min)
+static void set_pace(system_now *system, double since_contact_min, double warmth_k)
 {
     const sl_treatment *const treatment = system->treatment;
     const double kelvin =
-        lane_temperature_k(treatment->scene, treatment->arm, system->now, since_contact_min);
+        lane_temperature_k(treatment->scene, treatment->arm, system->mix, system->now, since_contact_min) +
+        warmth_k;
     lane_pace_at(1, true, &system->pace, &system->lane, kelvin);
     for (int i = 0; i < treatment->n_targets; i++) {
         sl_rates settled = *treatment->target[i].rates;
@@ -33,10 +34,11 @@ void system_enter(system_now *system, const sl_treatment *treatment, const phase
 {
     system->treatment = treatment;
     system->now = now;
-    system->isothermal = now->kind == PHASE_BOWL || sl_scene_isothermal(treatment->scene);
+    system->n_states = system->heat ? MIX_STATES : system_states(treatment);
+    system->isothermal = !system->heat && lane_isothermal(treatment->scene, system->mix, now);
     lane_phase_enter(&system->lane, treatment->scene, now, &lane_of_scene, treatment->porosity, 1);
     if (system->isothermal) {
-        set_pace(system, now->start_min);
+        set_pace(system, now->start_min, 0.0);
     }
 }
 
@@ -87,15 +89,28 @@ static void target_slopes(const system_now *system, const double y[], double dyd
     }
 }
 
+/* What the states give off heats mix and hair, which lose it to where they lie. */
+static void heat_slope(const mix_heat *heat, const double y[], double dydt[])
+{
+    double given_j_g = 0.0;
+    for (int s = 0; s < SHARED_STATES; s++) {
+        given_j_g -= heat->j_g[s] * dydt[s];
+    }
+    dydt[AT_MIX_WARMTH] = given_j_g / heat->capacity_j_g_k - heat->loss_per_min * y[AT_MIX_WARMTH];
+}
+
 int system_slope(double since_contact_min, const double y[], double dydt[], void *params)
 {
     system_now *const system = params;
     system->calls++;
     if (!system->isothermal) {
-        set_pace(system, since_contact_min);
+        set_pace(system, since_contact_min, system->heat ? y[AT_MIX_WARMTH] : 0.0);
     }
     lane_slopes(1, &system->lane, &system->pace,
                 swelling_at(&system->treatment->scene->chemistry, since_contact_min), y, dydt);
     target_slopes(system, y, dydt);
+    if (system->heat) {
+        heat_slope(system->heat, y, dydt);
+    }
     return GSL_SUCCESS;
 }

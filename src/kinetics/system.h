@@ -8,8 +8,18 @@
 #include "kinetics/slopes.h"
 #include "slowlift/kinetics.h"
 
+/* The heat balance of a mix, while its course is solved (mix_course.c). */
+typedef struct mix_heat {
+    double j_g[SHARED_STATES]; /* J per gram of hair that a state gives off for each unit that it falls by */
+    double capacity_j_g_k;     /* of mix and hair, per gram of hair */
+    double loss_per_min;       /* of what it is too warm by */
+} mix_heat;
+
 typedef struct system_now {
     const sl_treatment *treatment;
+    const mix_course *mix; /* whose warmth is read; NULL: none */
+    const mix_heat *heat;  /* its own course is being solved: AT_MIX_WARMTH is a state */
+    int n_states;
     const phase *now;
     bool isothermal; /* the pace holds for the whole phase */
     lane_phase lane; /* the first lane of each */

@@ -9,7 +9,8 @@
 #include "base/append.h"
 #include "base/language.h"
 
-const sl_edition sl_editions[] = {{"2026-11-30", N_("the first that has a number")}};
+const sl_edition sl_editions[] = {{"2026-11-30", N_("the first that has a number")},
+                                  {"2026-12-01", N_("mixes warm themselves by their own reactions")}};
 const int sl_edition_now = sizeof sl_editions / sizeof sl_editions[0];
 
 const char *sl_edition_day(void)

@@ -61,6 +61,11 @@ bool sl_scene_isothermal(const sl_scene *scene)
     return scene->place != SL_PLACE_WRAPPED || !(fabs(scene->chemistry.wrapped_rise_k.value) > 0.0);
 }
 
+bool sl_chemistry_warms(const sl_chemistry *chemistry)
+{
+    return chemistry->mix_heat_j_g_k.value > 0.0;
+}
+
 /* ---- what counts as a head ------------------------------------------------------------------- */
 
 /* What is no number is as cold and as warm as can be. */

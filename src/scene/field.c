@@ -348,7 +348,7 @@ bool sl_fields_read(const sl_reading *reading, const sl_node *mapping, const sl_
             continue;
         }
         const sl_rows rows = {.record = fields, .from = i, .to = section_end(fields, i), .within = true};
-        const bool lacks = !found[i] && whole && fields->lacks;
+        const bool lacks = !found[i] && whole && fields->lacks && (field->use & SL_REQUIRED);
         if (lacks) {
             sl_node_refuse_missing(mapping, field->section, fields->lacks, reading->error);
         }

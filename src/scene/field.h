@@ -85,7 +85,8 @@ struct sl_field {
 typedef struct sl_fields {
     const char *name;  /* of its type */
     const char *of;    /* " of the mix ": before the name of one; NULL: none is named as the weakest */
-    const char *lacks; /* in place of a section that is left out; NULL: each may be */
+    const char
+        *lacks; /* in place of a section that is left out; NULL: each may be, as one whose first row may */
     const char *form;  /* in place of a section that is no mapping; NULL: as of any mapping */
     size_t size;
     const sl_field *field; /* [n] */

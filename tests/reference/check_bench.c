@@ -106,6 +106,8 @@ const sl_timeline *check_try_mix(check_bench *b, check_trial t)
     b->mix = mix_of(b, &t);
     check_prepare(b);
     b->scene.room_c = t.celsius > 0 ? t.celsius : 32;
+    b->scene.points[0] = (sl_course_point){0, b->scene.room_c}; /* held there, whatever the mix gives off */
+    b->scene.n_points = 1;
     b->scene.mixes = &b->mix;
     b->scene.n_mixes = 1;
     b->scene.arms = &b->arm;

@@ -105,7 +105,7 @@ static void print_head(void)
         "target is.\n"
         "- What asks for a part that the model lacks is not computed, and counts as nothing.\n"
         "- *page*, *abstract*, *second-hand*: how much of the source was read ([science.md](science.md)).\n"
-        "- Computed at 32 °C, covered, 6 g of mix per gram of natural hair of level 5, unless the row says "
+        "- Computed at a held 32 °C, covered, 6 g of mix per gram of natural hair of level 5, unless the row says "
         "other.\n"
         "- Where a solver, not the science, is on trial: `tests/reference/test_cvode.c`, `system_scipy.py` "
         "and\n"

@@ -31,11 +31,18 @@ static double rate_of(const sl_chemistry *c, const sl_rates *rates, int channel,
     return rates->k[channel].value * quickened(energy, kelvin);
 }
 
-static double kelvin_at(const ref_stretch *s, double t)
+/* A temperature that was measured has the mix's own warmth in it. */
+static double warmth_of(const ref_stretch *s, const double *y)
+{
+    const bool lies = s->kind == REF_BOWL || (s->kind == REF_ON_HAIR && s->setup->scene->n_points == 0);
+    return s->warms && lies ? y[REF_WARMTH] : 0;
+}
+
+static double kelvin_at(const ref_stretch *s, double t, const double *y)
 {
     const sl_scene *scene = s->setup->scene;
     if (s->kind == REF_BOWL) {
-        return scene->chemistry.bowl_c.value + KELVIN_AT_0_C;
+        return scene->chemistry.bowl_c.value + KELVIN_AT_0_C + warmth_of(s, y);
     }
     double celsius = scene->room_c;
     if (scene->n_points > 0) {
@@ -60,7 +67,7 @@ static double kelvin_at(const ref_stretch *s, double t)
                   scene->chemistry.wrapped_rise_k.value *
                       (1 - exp(-(t - s->last_contact) / scene->chemistry.wrapped_time_min.value));
     }
-    return celsius + scene->shift_k + KELVIN_AT_0_C;
+    return celsius + scene->shift_k + KELVIN_AT_0_C + warmth_of(s, y);
 }
 
 /* ---- charge ----------------------------------------------------------------------- */
@@ -307,11 +314,102 @@ static void fibre_slopes(const ref_stretch *s, const ref_attack *a, const double
     dy[REF_CYSTINE] = -a->fade * q;
 }
 
+/* ---- heat --------------------------------------------------------------------------------- */
+
+void ref_mean_hair(const sl_scene *scene, double *porosity, double *cystine)
+{
+    *porosity = *cystine = scene->n_zones > 0 ? 0 : 1;
+    for (int z = 0; z < scene->n_zones; z++) {
+        *porosity += scene->hairs[scene->zones[z].hair].porosity / scene->n_zones;
+        *cystine += scene->hairs[scene->zones[z].hair].cystine_intact / scene->n_zones;
+    }
+}
+
+double ref_capacity(const sl_chemistry *c, const sl_step *step)
+{
+    return step->mix_g_per_g * c->mix_heat_j_g_k.value + step->hair_water_g_g * 4.18;
+}
+
+/* kJ per min and litre of mix, reaction by reaction; exchange with hair and rinsing give none. */
+static double heat_of_bath(const ref_stretch *s, const double *y)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const double H = y[REF_PEROXIDE], P = y[REF_PERSULFATE], U = y[REF_SOLID];
+    const double of_h = c->peroxide_heat_kj_mol.value, of_p = c->persulfate_heat_kj_mol.value;
+    const double loss =
+        s->pace.loss * (s->mix->loss_l_mol_min.value > 0 ? s->mix->loss_l_mol_min.value * H * H
+                                                         : s->mix->loss_per_min.value * H);
+    const double dissolving = s->saturation > P && U > 0 ? c->dissolve_per_min.value * (s->saturation - P) *
+                                                               U / (U + c->dissolve_half_mol_l.value)
+                                                         : 0;
+    return of_h * loss + (of_h + of_p) * s->pace.couple * s->pace.share_mix * H * P +
+           (of_p - of_h) * s->pace.hydrolysis * P + of_p * s->pace.thermal * P -
+           c->dissolving_heat_kj_mol.value * dissolving;
+}
+
+/* And of the fibre's water. */
+static double heat_of_fibre(const ref_stretch *s, const ref_attack *a, const double *y)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const double h = y[REF_FIBRE_PEROXIDE], p = y[REF_FIBRE_PERSULFATE];
+    const double of_h = c->peroxide_heat_kj_mol.value, of_p = c->persulfate_heat_kj_mol.value;
+    const double q =
+        met(s->pace.cystine, a->core) * y[REF_CYSTINE] / (1 + (1 - y[REF_CYSTINE]) / c->cystine_layer.value);
+    const double spent = c->oxidant_per_cystine.value * c->cystine_mol_l.value * q;
+    const double share = h + p > 0 ? h / (h + p) : 0.5;
+    return of_h * c->fibre_loss_per_min.value * s->pace.loss * h +
+           (of_h + of_p) * s->pace.couple * s->pace.share_fibre * h * p +
+           spent * (share * of_h + (1 - share) * of_p + c->sulfur_heat_kj_mol.value);
+}
+
+/* The mean hair beside the zone's own, at the same temperature, and the warmth that both have of it. */
+static void warmth_slopes(ref_stretch *s, double t, const double *y, double *dy)
+{
+    const sl_scene *scene = s->setup->scene;
+    const sl_chemistry *c = &scene->chemistry;
+    const bool in_bowl = s->kind == REF_BOWL;
+    double mean[REF_SHARED] = {0}, slope[REF_SHARED] = {0}, flux[2] = {0, 0}, porosity = 1, cystine = 1;
+    memcpy(mean, in_bowl ? y : y + REF_MEAN, (REF_CYSTINE + 1) * sizeof *mean);
+    ref_mean_hair(scene, &porosity, &cystine);
+    if (s->kind == REF_ON_HAIR || s->kind == REF_WATER) {
+        const double g = exchange(s, t, mean) * porosity / s->porosity;
+        flux[0] = g * c->peroxide_diffusion_cm2_s.value * (mean[REF_PEROXIDE] - mean[REF_FIBRE_PEROXIDE]);
+        flux[1] = g * c->persulfate_diffusion_cm2_s.value *
+                  (c->persulfate_partition.value * mean[REF_PERSULFATE] - mean[REF_FIBRE_PERSULFATE]);
+    }
+    const ref_attack attack = attack_now(s, mean);
+    if (!in_bowl) {
+        if (s->kind != REF_RESTING && s->mix != NULL) {
+            bath_slopes(s, mean, slope, flux);
+        }
+        fibre_slopes(s, &attack, mean, slope, flux);
+        slope[REF_WETNESS] = dy[REF_WETNESS];
+        memcpy(dy + REF_MEAN, slope, (REF_CYSTINE + 1) * sizeof *dy);
+    }
+    if (s->kind == REF_RESTING || s->kind == REF_WATER || (!in_bowl && scene->n_points > 0)) {
+        return;
+    }
+    const bool bare = !s->step->covered && scene->place != SL_PLACE_WRAPPED;
+    const double above = in_bowl || bare ? c->open_loss_w_m2_k.value : c->covered_loss_w_m2_k.value;
+    const double below = in_bowl                          ? 0
+                         : scene->place == SL_PLACE_BENCH ? c->bench_loss_w_m2_k.value
+                                                          : c->head_loss_w_m2_k.value;
+    const double area_m2_g =
+        1e-4 * (in_bowl ? s->step->mix_g_per_g * c->bowl_area_cm2_g.value : c->layer_area_cm2_g.value);
+    const double capacity = ref_capacity(c, s->step) + (in_bowl ? 0 : c->hair_heat_j_g_k.value);
+    const double liquid_ml_g =
+        ref_mix_charge(c, s->mix, s->step->mix_g_per_g, s->step->hair_water_g_g).liquid_ml_g;
+    const double watt_min = liquid_ml_g * heat_of_bath(s, mean) +
+                            (in_bowl ? 0 : c->fibre_water_ml_g.value * heat_of_fibre(s, &attack, mean));
+    dy[REF_WARMTH] = (watt_min - 60 * (above + below) * area_m2_g * y[REF_WARMTH]) / capacity;
+    s->most_k = fmax(s->most_k, fabs(y[REF_WARMTH]));
+}
+
 void ref_slopes(ref_stretch *s, double t, const double *y, double *dy)
 {
     const ref_setup *setup = s->setup;
     const sl_chemistry *c = &setup->scene->chemistry;
-    const double T = kelvin_at(s, t);
+    const double T = kelvin_at(s, t, y);
     if (T < s->pace.kelvin || T > s->pace.kelvin) {
         set_pace(s, T);
     }
@@ -327,6 +425,9 @@ void ref_slopes(ref_stretch *s, double t, const double *y, double *dy)
         bath_slopes(s, y, dy, flux);
     }
     if (s->kind == REF_BOWL) {
+        if (s->warms) {
+            warmth_slopes(s, t, y, dy);
+        }
         return;
     }
     ref_attack attack = attack_now(s, y);
@@ -340,5 +441,8 @@ void ref_slopes(ref_stretch *s, double t, const double *y, double *dy)
         dy[REF_WETNESS] = -c->rest_dry_per_min.value * y[REF_WETNESS];
     } else if (s->kind == REF_ON_HAIR && !s->covered) {
         dy[REF_WETNESS] = -c->dry_per_min.value * y[REF_WETNESS];
+    }
+    if (s->warms) {
+        warmth_slopes(s, t, y, dy);
     }
 }

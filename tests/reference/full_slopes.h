@@ -30,6 +30,9 @@ typedef struct ref_stretch {
     const sl_mix *mix;    /* last mix applied, NULL before any */
     double saturation, phi;
     double porosity;
+    const sl_step *step; /* that put the mix on, or will */
+    bool warms;          /* the mix by its own reactions */
+    double most_k;       /* the most so far */
     ref_pace pace;
     long calls;
     const ref_event *event; /* looked for on the way, or NULL */
@@ -38,6 +41,10 @@ typedef struct ref_stretch {
 
 /* dy/dt of all states at scene clock t. */
 void ref_slopes(ref_stretch *s, double t, const double *y, double *dy);
+/* The mean over all zones of the scene: porosity, cystine. */
+void ref_mean_hair(const sl_scene *scene, double *porosity, double *cystine);
+/* J per K and gram of hair, of a step's mix in its bowl; hair not counted. */
+double ref_capacity(const sl_chemistry *chemistry, const sl_step *step);
 /* How many dyes zone number `z` of the setup wears. */
 int ref_dyes_of(const ref_setup *setup, int z);
 

@@ -111,6 +111,9 @@ static bool run_stretch(ref_run *run, ref_stretch *s, const double *times, int n
         }
         if (code == CV_ROOT_RETURN) {
             s->event_min = fmin(s->event_min, reached);
+            if (CVodeRootInit(run->cvode, 0, NULL) != CV_SUCCESS) { /* the first is all that is asked for */
+                return false;
+            }
             continue;
         }
         if (row) {
@@ -121,7 +124,9 @@ static bool run_stretch(ref_run *run, ref_stretch *s, const double *times, int n
     return true;
 }
 
-bool ref_bowl(const ref_setup *setup, const sl_step *step, ref_method method, ref_charge *charge, long *calls)
+/* *warmth_k: NULL, or what the mix has warmed itself by; *most_k the most so far. */
+static bool in_bowl(const ref_setup *setup, const sl_step *step, ref_method method, ref_charge *charge,
+                    double *warmth_k, double *most_k, long *calls)
 {
     const sl_mix *mix = &setup->scene->mixes[step->mix];
     const ref_setup oxidants = {.scene = setup->scene, .arm = setup->arm, .hair = setup->hair};
@@ -129,6 +134,9 @@ bool ref_bowl(const ref_setup *setup, const sl_step *step, ref_method method, re
                      .kind = REF_BOWL,
                      .to = step->mix_age_min,
                      .mix = mix,
+                     .step = step,
+                     .warms = warmth_k != NULL,
+                     .porosity = 1,
                      .saturation = charge->saturation};
     if (step->mix_age_min <= 0) {
         return true;
@@ -146,10 +154,19 @@ bool ref_bowl(const ref_setup *setup, const sl_step *step, ref_method method, re
         charge->peroxide = y[REF_PEROXIDE];
         charge->persulfate = y[REF_PERSULFATE];
         charge->solid = y[REF_SOLID];
+        if (warmth_k != NULL) {
+            *warmth_k = y[REF_WARMTH];
+            *most_k = fmax(*most_k, s.most_k);
+        }
     }
     *calls += s.calls;
     run_end(&run);
     return done;
+}
+
+bool ref_bowl(const ref_setup *setup, const sl_step *step, ref_method method, ref_charge *charge, long *calls)
+{
+    return in_bowl(setup, step, method, charge, NULL, NULL, calls);
 }
 
 /* ---- an arm from its contact to the end ---------------------------------------------------- */
@@ -158,7 +175,9 @@ static void start_of(const ref_setup *setup, double *y)
 {
     const sl_hair *hair =
         setup->n_zones > 0 ? &setup->scene->hairs[setup->scene->zones[setup->zone[0]].hair] : setup->hair;
+    double porosity = 1;
     y[REF_CYSTINE] = hair->cystine_intact;
+    ref_mean_hair(setup->scene, &porosity, &y[REF_MEAN + REF_CYSTINE]);
     for (int z = 0; z < setup->n_zones; z++) {
         const sl_zone *zone = &setup->scene->zones[setup->zone[z]];
         for (int i = 0; i < ref_dyes_of(setup, z); i++) {
@@ -179,11 +198,13 @@ static bool open_step(ref_stretch *s, const sl_step *step, ref_method method, do
     s->shampoo = step->kind == SL_STEP_SHAMPOO;
     s->covered = step->covered;
     if (step->kind != SL_STEP_REST) {
-        y[REF_WETNESS] = 1;
+        y[REF_WETNESS] = y[REF_MEAN + REF_WETNESS] = 1;
     }
+    y[REF_WARMTH] = 0;
     if (step->kind == SL_STEP_REST) {
         s->kind = REF_RESTING;
         y[REF_PEROXIDE] = y[REF_PERSULFATE] = y[REF_SOLID] = 0;
+        y[REF_MEAN + REF_PEROXIDE] = y[REF_MEAN + REF_PERSULFATE] = y[REF_MEAN + REF_SOLID] = 0;
         return true;
     }
     if (step->kind != SL_STEP_APPLY) {
@@ -195,14 +216,18 @@ static bool open_step(ref_stretch *s, const sl_step *step, ref_method method, do
     s->last_contact = s->from;
     const sl_chemistry *c = &setup->scene->chemistry;
     ref_charge charge = ref_mix_charge(c, s->mix, step->mix_g_per_g, step->hair_water_g_g);
-    if (!ref_bowl(setup, step, method, &charge, &s->calls)) {
+    double warmth_k = 0;
+    s->step = step;
+    if (!in_bowl(setup, step, method, &charge, s->warms ? &warmth_k : NULL, &s->most_k, &s->calls)) {
         return false;
     }
+    const double capacity = ref_capacity(c, step);
+    y[REF_WARMTH] = s->warms ? warmth_k * capacity / (capacity + c->hair_heat_j_g_k.value) : 0;
     s->saturation = charge.saturation;
     s->phi = c->fibre_water_ml_g.value / charge.liquid_ml_g;
-    y[REF_PEROXIDE] = charge.peroxide;
-    y[REF_PERSULFATE] = charge.persulfate;
-    y[REF_SOLID] = charge.solid;
+    y[REF_PEROXIDE] = y[REF_MEAN + REF_PEROXIDE] = charge.peroxide;
+    y[REF_PERSULFATE] = y[REF_MEAN + REF_PERSULFATE] = charge.persulfate;
+    y[REF_SOLID] = y[REF_MEAN + REF_SOLID] = charge.solid;
     return true;
 }
 
@@ -233,8 +258,9 @@ static double step_length(const sl_step *step)
 }
 
 /* Solve, and write rows; *event_min, where an event is looked for, becomes its moment. */
-static bool solve(const ref_setup *setup, ref_method method, const double *times_min, int n_times,
-                  double *out, const ref_event *event, double *event_min, long *calls)
+static bool solve_as(const ref_setup *setup, ref_method method, const double *times_min, int n_times,
+                     double *out, const ref_event *event, double *event_min, long *calls, bool warms,
+                     double *most_k)
 {
     const int n = ref_n_states(setup);
     const sl_arm *arm = setup->arm;
@@ -247,6 +273,7 @@ static bool solve(const ref_setup *setup, ref_method method, const double *times
                      .first_contact = arm->contact_min,
                      .last_contact = arm->contact_min,
                      .porosity = hair->porosity,
+                     .warms = warms,
                      .event = event,
                      .event_min = HUGE_VAL};
     ref_run run;
@@ -271,8 +298,40 @@ static bool solve(const ref_setup *setup, ref_method method, const double *times
     }
     *calls += s.calls;
     *event_min = s.event_min;
+    *most_k = s.most_k;
     run_end(&run);
     return done;
+}
+
+/* Whether the arm's mixes warm themselves by a fifth of a kelvin anywhere, if the last lies to the end. */
+static bool warms(const ref_setup *setup, ref_method method)
+{
+    static double row[REF_MOST];
+    const sl_hair virgin = {.porosity = 1, .cystine_intact = 1};
+    sl_arm left_on = *setup->arm;
+    const ref_setup alone = {.scene = setup->scene, .arm = &left_on, .hair = &virgin};
+    const double end = setup->scene->until_min;
+    double most_k = 0, none = 0;
+    long calls = 0;
+    int last = left_on.n_steps - 1;
+    while (last >= 0 && left_on.steps[last].kind != SL_STEP_APPLY) {
+        last--;
+    }
+    if (!(setup->scene->chemistry.mix_heat_j_g_k.value > 0) || last < 0) {
+        return false;
+    }
+    left_on.n_steps = last + 1;
+    left_on.steps[last].duration_min = end;
+    solve_as(&alone, method, &end, 1, row, NULL, &none, &calls, true, &most_k);
+    return most_k >= 0.2;
+}
+
+static bool solve(const ref_setup *setup, ref_method method, const double *times_min, int n_times,
+                  double *out, const ref_event *event, double *event_min, long *calls)
+{
+    double most_k = 0;
+    return solve_as(setup, method, times_min, n_times, out, event, event_min, calls, warms(setup, method),
+                    &most_k);
 }
 
 bool ref_solve(const ref_setup *setup, ref_method method, const double *times_min, int n_times, double *out,

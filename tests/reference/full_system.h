@@ -25,6 +25,8 @@ enum {
     REF_CORE = REF_RIM + SL_CHANNELS,
     REF_LEACH = REF_CORE + SL_CHANNELS,
     REF_SHAMPOOS,
+    REF_MEAN, /* bath, wetness, fibre and cystine of the mean hair, by whose heat a mix warms itself */
+    REF_WARMTH = REF_MEAN + REF_CYSTINE + 1, /* K above the place */
     REF_SHARED,
     REF_PER_ZONE = 2 * SL_MAX_DYES_PER_ZONE + SL_MELANINS * SL_STAGES,
     REF_MOST = REF_SHARED + REF_PER_ZONE * SL_MAX_ZONES

@@ -93,13 +93,13 @@ class Member(full.Arm):
 class Case:
     """One member's arm, and whether goal and limits are there when it is rinsed at a minute."""
 
-    def __init__(self, mine, told, arm, zones):
+    def __init__(self, mine, scene, told, arm, zones):
         self.goal, self.base_moved, self.cystine_lost = told["aims"]
         self.hair = mine["hairs"][zones[0][1]["hair"]]
         self.zones = zones
         self.last_min = told["until_min"] - arm["contact_min"]
         self.weights = np.array(told["weights"]).ravel()
-        self.model = Member(mine, arm, {"hair": zones[0][1]["hair"], "dyes": [z["dyes"][0] for _, z in zones]})
+        self.model = Member(mine, arm, {"hair": zones[0][1]["hair"], "dyes": [z["dyes"][0] for _, z in zones]}, scene)
         self.model.left_on(told["until_min"])
 
     def left(self, minute):
@@ -151,7 +151,7 @@ def check(place, member_numbers, scene_numbers, models, path):
         for a, arm in enumerate(scene["arms"]):
             if drawn["limits"][a] is None:
                 continue
-            wrong = compare(drawn["limits"][a], Case(mine, told, arm, zones), worst, seen)
+            wrong = compare(drawn["limits"][a], Case(mine, scene, told, arm, zones), worst, seen)
             if wrong:
                 print(f"NOT member {m}, {arm['name']}, {place}: {wrong}")
                 bad += 1

@@ -37,6 +37,10 @@ static void chemistry(const sl_chemistry *c)
     PARAM(persulfate_partition), PARAM(fibre_water_ml_g), PARAM(cystine_mol_l), PARAM(oxidant_per_cystine);
     PARAM(cystine_layer), PARAM(rinse_per_min), PARAM(rinse_leach), PARAM(dry_per_min), PARAM(rest_ph);
     PARAM(rest_dry_per_min), PARAM(bowl_c), PARAM(head_c), PARAM(wrapped_rise_k), PARAM(wrapped_time_min);
+    PARAM(peroxide_heat_kj_mol), PARAM(persulfate_heat_kj_mol), PARAM(dissolving_heat_kj_mol);
+    PARAM(sulfur_heat_kj_mol), PARAM(mix_heat_j_g_k), PARAM(hair_heat_j_g_k), PARAM(open_loss_w_m2_k);
+    PARAM(covered_loss_w_m2_k), PARAM(bench_loss_w_m2_k), PARAM(head_loss_w_m2_k), PARAM(layer_area_cm2_g);
+    PARAM(bowl_area_cm2_g);
     rates("cystine", &c->cystine);
     printf("\"melanin\": [");
     for (int kind = 0; kind < SL_MELANINS; kind++) {
@@ -164,7 +168,7 @@ static int print_all(const sl_scene *scene, double step)
         return EXIT_FAILURE;
     }
     printf("{");
-    number("room_c", scene->room_c), number("shift_k", scene->shift_k);
+    number("room_c", scene->room_c), number("shift_k", scene->shift_k), number("until_min", scene->until_min);
     printf("\"place\": \"%s\", \"points\": [", sl_place_word(scene->place));
     for (int i = 0; i < scene->n_points; i++) {
         printf("%s[%.17g, %.17g]", i > 0 ? ", " : "", scene->points[i].time_min,

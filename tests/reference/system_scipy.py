@@ -15,10 +15,14 @@ import numpy as np
 from scipy.integrate import solve_ivp
 
 R = 8.314462618e-3  # kJ/(mol K)
+WATER = 4.18        # J/(g K)
+WARMS_FROM = 0.2    # K
 ALLOWED = 1e-6      # of the initial amount
 
-# states: the bath, the fibre, cystine, three rim and three core doses, washing, then pigments
+# states: the bath, the fibre, cystine, three rim and three core doses, washing, then pigments; last, where a mix
+# warms itself, the mean hair's H, P, U, W, FH, FP, C and by how much it is too warm
 H, P, U, W, FH, FP, C, X1, Y1, LEACH, SHAMPOOS, PIGMENTS = 0, 1, 2, 3, 4, 5, 6, 7, 10, 13, 14, 15
+MEAN, WARM = 8, -1
 
 
 def factor(energy, kelvin):
@@ -48,16 +52,36 @@ def charge(chem, mix, step):
 
 
 class Arm:
-    def __init__(self, scene, arm, zone):
-        self.scene, self.arm, self.chem = scene, arm, scene["chemistry"]
+    def __init__(self, scene, arm, zone, nominal=None):
+        """nominal: the scene by which mixes warm themselves, if another (a member's draws do not count there)"""
+        self.scene, self.arm, self.chem, self.nominal = scene, arm, scene["chemistry"], nominal or scene
         self.hair = scene["hairs"][zone["hair"]]
         self.dyes = [] if arm["undyed"] else [scene["dyes"][i] for i in zone["dyes"]]
         self.first = self.last = arm["contact_min"]
         self.mix, self.saturation, self.phi = None, 0.0, 0.0
         self.kind, self.covered, self.shampooing, self.bowl = "rest", True, False, False
+        self.step, self.most = None, 0.0
+        self.warms = self.settle_warmth()
 
-    def kelvin(self, t):
-        scene, chem = self.scene, self.chem
+    def settle_warmth(self):
+        """Whether a mix warms itself by a fifth of a kelvin anywhere, were the last left on."""
+        steps, scene = self.arm["steps"], self.nominal
+        last = max([i for i, step in enumerate(steps) if step["kind"] == "apply"], default=-1)
+        if not scene["chemistry"]["mix_heat_j_g_k"] > 0 or last < 0:
+            return False
+        on = {**self.arm, "steps": [dict(step) for step in steps[:last + 1]], "undyed": True}
+        on["steps"][last]["duration_min"] = scene["until_min"]
+        alone = LeftOn(scene, on, scene["zones"][0])
+        alone.solve([scene["until_min"]], {"method": "DOP853", "rtol": 1e-9, "atol": 1e-12})
+        return alone.most >= WARMS_FROM
+
+    def warmth(self, y):
+        lies = self.bowl or (self.kind == "apply" and not self.scene["points"])
+        return y[WARM] if self.warms and lies else 0.0
+
+    def kelvin(self, scene, t):
+        """Of the place alone."""
+        chem = scene["chemistry"]
         if self.bowl:
             return chem["bowl_c"] + 273.15
         if scene["points"]:
@@ -78,8 +102,10 @@ class Arm:
         return total
 
     def slopes(self, t, y):
-        chem, mix, kelvin = self.chem, self.mix, self.kelvin(t)
+        chem, mix, kelvin = self.chem, self.mix, self.kelvin(self.scene, t) + self.warmth(y)
         dy = np.zeros_like(y)
+        if self.warms:
+            self.warmth_slopes(t, y, dy)
         resting = self.kind == "rest"
         ph = chem["rest_ph"] if mix is None else mix["ph"]
         fibre_ph = chem["rest_ph"] if resting or mix is None else ph - chem["fibre_ph_drop"]
@@ -132,6 +158,80 @@ class Arm:
         self.pigment_slopes(y, dy, rim, core, kelvin)
         return dy
 
+    def warmth_slopes(self, t, y, dy):
+        """Mean hair at the same temperature, and the heat of each of its reactions."""
+        scene, chem, at = self.nominal, self.nominal["chemistry"], len(y) - MEAN
+        mix = None if self.step is None else scene["mixes"][int(self.step["mix"])]
+        kelvin = self.kelvin(scene, t) + self.warmth(y)
+        m = y[at:at + 7]
+        eh, ep = chem["peroxide_heat_kj_mol"], chem["persulfate_heat_kj_mol"]
+        resting, on_hair = self.kind == "rest", self.kind == "apply" and not self.bowl
+        zones = [scene["hairs"][zone["hair"]] for zone in scene["zones"]]
+        ph = chem["rest_ph"] if mix is None else mix["ph"]
+        fibre_ph = chem["rest_ph"] if resting or mix is None else ph - chem["fibre_ph_drop"]
+        couple = chem["couple_l_mol_min"] * factor(chem["couple_activation_kj_mol"], kelvin)
+        u, v = share(chem, ph, kelvin) * m[H], share(chem, fibre_ph, kelvin) * m[FH]
+        flow_h = flow_p = bath = fibre = 0.0
+        d = np.zeros(7)
+        lost = 1 - m[C]
+        if not resting and not self.bowl:
+            g = (np.mean([hair["porosity"] for hair in zones]) * 60 * 5.783 / (chem["fibre_radius_um"] * 1e-4) ** 2
+                 * factor(chem["diffusion_activation_kj_mol"], kelvin)
+                 * (1 - chem["swelling_deficit"] * math.exp(-(t - self.first) / chem["swelling_time_min"]))
+                 * (1 + chem["damage_opens"] * lost / (lost + chem["damage_half"])) * m[W])
+            flow_h = g * chem["peroxide_diffusion_cm2_s"] * (m[H] - m[FH])
+            flow_p = g * chem["persulfate_diffusion_cm2_s"] * (chem["persulfate_partition"] * m[P] - m[FP])
+        phi = 0.0 if self.bowl or mix is None else chem["fibre_water_ml_g"] / charge(chem, mix, self.step)[4]
+        if not resting and mix is not None:
+            loss = mix["loss_l_mol_min"] * m[H] ** 2 if mix["loss_l_mol_min"] > 0 else mix["loss_per_min"] * m[H]
+            loss *= factor(chem["loss_activation_kj_mol"], kelvin)
+            split = (chem["hydrolysis_per_min"] * factor(chem["hydrolysis_activation_kj_mol"], kelvin)
+                     * 10 ** (ph - 10.3) * m[P])
+            thermal = chem["thermal_per_min"] * factor(chem["thermal_activation_kj_mol"], kelvin) * m[P]
+            solid = max(m[U], 0.0)
+            dissolving = (chem["dissolve_per_min"] * max(self.saturation - m[P], 0.0)
+                          * solid / (solid + chem["dissolve_half_mol_l"]))
+            away = chem["rinse_per_min"] if self.kind in ("rinse", "shampoo") else 0.0
+            both = couple * u * m[P]
+            d[H] = -loss - both + split - phi * flow_h - away * m[H]
+            d[P] = -both - split - thermal + dissolving - phi * flow_p - away * m[P]
+            d[U] = -dissolving - away * m[U]
+            bath = eh * loss + (eh + ep) * both + (ep - eh) * split + ep * thermal - chem["dissolving_heat_kj_mol"] * dissolving
+        if not self.bowl:
+            f = m[W] if resting else 1.0
+            vs = v / (1 + v / chem["saturation_mol_l"])
+            attack = self.rate(chem["cystine"], [f * vs, f * m[FP], f * vs * m[FP]], kelvin) * m[C] / (1 + lost / chem["cystine_layer"])
+            spent = chem["oxidant_per_cystine"] * chem["cystine_mol_l"] * attack
+            part = m[FH] / (m[FH] + m[FP]) if m[FH] + m[FP] > 0 else 0.5
+            gone = f * chem["fibre_loss_per_min"] * factor(chem["loss_activation_kj_mol"], kelvin) * m[FH]
+            both = f * couple * v * m[FP]
+            d[FH] = flow_h - gone - both - part * spent
+            d[FP] = flow_p - both - (1 - part) * spent
+            d[C] = -attack
+            fibre = (eh * gone + (eh + ep) * both
+                     + spent * (part * eh + (1 - part) * ep + chem["sulfur_heat_kj_mol"]))
+            if resting:
+                d[W] = -chem["rest_dry_per_min"] * m[W]
+            elif on_hair and not self.covered:
+                d[W] = -chem["dry_per_min"] * m[W]
+        dy[at:at + 7] = d
+        if not (self.bowl or (on_hair and not scene["points"])):
+            return
+        capacity, liquid = self.capacity(), charge(chem, mix, self.step)[4]
+        if self.bowl:
+            lost_w = chem["open_loss_w_m2_k"] * 1e-4 * chem["bowl_area_cm2_g"] * self.step["mix_g_per_g"]
+        else:
+            capacity += chem["hair_heat_j_g_k"]
+            above = chem["covered_loss_w_m2_k" if self.covered or scene["place"] == "wrapped" else "open_loss_w_m2_k"]
+            below = chem["bench_loss_w_m2_k" if scene["place"] == "bench" else "head_loss_w_m2_k"]
+            lost_w = (above + below) * 1e-4 * chem["layer_area_cm2_g"]
+        made = liquid * bath + (0.0 if self.bowl else chem["fibre_water_ml_g"] * fibre)
+        dy[WARM] = (made - 60 * lost_w * y[WARM]) / capacity
+        self.most = max(self.most, abs(y[WARM]))
+
+    def capacity(self):
+        return self.step["mix_g_per_g"] * self.nominal["chemistry"]["mix_heat_j_g_k"] + self.step["hair_water_g_g"] * WATER
+
     def pigment_slopes(self, y, dy, rim, core, kelvin):
         at = PIGMENTS
         for kind in self.chem["melanin"]:
@@ -147,7 +247,9 @@ class Arm:
             at += 2
 
     def start(self):
-        y = np.zeros(PIGMENTS + 6 + 2 * len(self.dyes))
+        y = np.zeros(PIGMENTS + 6 + 2 * len(self.dyes) + MEAN)
+        y[-MEAN + W] = 1.0
+        y[-MEAN + C] = np.mean([self.scene["hairs"][zone["hair"]]["cystine_intact"] for zone in self.scene["zones"]])
         y[W], y[C] = 1.0, self.hair["cystine_intact"]
         y[PIGMENTS:PIGMENTS + 6] = np.ravel(self.hair["pool"])
         for i, dye in enumerate(self.dyes):
@@ -158,21 +260,26 @@ class Arm:
     def open(self, step, y, options):
         """What a step does at once to bath and wetness."""
         self.kind, self.covered, self.shampooing = step["kind"], step.get("covered", True), step["kind"] == "shampoo"
+        at = len(y) - MEAN
+        y[WARM] = 0.0
         if self.kind == "rest":
-            y[[H, P, U]] = 0.0
+            y[[H, P, U, at + H, at + P, at + U]] = 0.0
         else:
-            y[W] = 1.0
+            y[[W, at + W]] = 1.0
         if self.kind != "apply":
             return
+        self.step = step
         self.mix = self.scene["mixes"][int(step["mix"])]
         peroxide, persulfate, solid, self.saturation, liquid = charge(self.chem, self.mix, step)
         self.phi = self.chem["fibre_water_ml_g"] / liquid
-        y[[H, P, U]] = peroxide, persulfate, solid
+        y[[H, P, U]] = y[[at + H, at + P, at + U]] = peroxide, persulfate, solid
         if step["mix_age_min"] > 0:
             self.bowl, phi, self.phi = True, self.phi, 0.0
             bowl = solve_ivp(self.slopes, (0, step["mix_age_min"]), y, **options)
             self.bowl, self.phi = False, phi
-            y[[H, P, U]] = bowl.y[[H, P, U], -1]
+            bath = [H, P, U, at + H, at + P, at + U]
+            y[bath] = bowl.y[bath, -1]
+            y[WARM] = bowl.y[WARM, -1] * self.capacity() / (self.capacity() + self.nominal["chemistry"]["hair_heat_j_g_k"])
 
     def solve(self, times, options):
         """Rows of states at rising times; counts right-hand sides in self.calls."""
@@ -198,6 +305,11 @@ class Arm:
                 rows += [solution.y[:, i].copy() for i, x in enumerate(solution.t) if x in set(wanted)]
                 y, t = solution.y[:, -1].copy(), corner
         return np.array(rows)
+
+
+class LeftOn(Arm):
+    def settle_warmth(self):
+        return True
 
 
 def values(arm, rows):

@@ -32,6 +32,7 @@ static void fresh(void)
             ((sl_param *)sl_field_at(&sl_chemistry_fields.field[i], ch))->grade = SL_GRADE_MEASURED_HERE;
         }
     }
+    ch->mix_heat_j_g_k.value = 3.6; /* so that its section counts */
     all_are(&ch->cystine);
     all_are(&ch->melanin[SL_EUMELANIN].rates);
     all_are(&ch->melanin[SL_PHEOMELANIN].rates);
@@ -145,7 +146,7 @@ START_TEST(every_number_of_the_chemistry_that_enters_can_be_the_weakest)
         if (field->kind != SL_FIELD_PARAM) {
             continue;
         }
-        const bool head = strcmp(field->key, "head") == 0;
+        const bool head = strcmp(field->key, "head") == 0 && strcmp(field->section, "places") == 0;
         const bool wrapped = strncmp(field->key, "wrapped", 7) == 0;
         fresh();
         ((sl_param *)sl_field_at(field, &small.scene.chemistry))->grade = SL_GRADE_FITTED;

@@ -14,6 +14,7 @@
 #include "report/limits/leave_words.h"
 #include "report/reading.h"
 #include "report/told.h"
+#include "report/warming.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
@@ -187,6 +188,28 @@ static void say_labels(sl_document *document, const sl_pair *pair)
     sl_say_labels(document, &after.scene, NULL, 0);
 }
 
+/* By how much the mix warms itself, as it is and changed. */
+static void say_warming(sl_document *document, const sl_pair *pair)
+{
+    sl_variant before, after;
+    sl_error error = {.code = SL_OK};
+    char one[24], two[24];
+    double from = 0.0, to = 0.0;
+    variants_of(pair, &before, &after);
+    if (!sl_warming_of(&before.scene, 0, &from, &error) || !sl_warming_of(&after.scene, 0, &to, &error)) {
+        char sentence[SL_ERROR_TEXT_SIZE * 3];
+        sl_error_sentence(&error, sentence, sizeof sentence);
+        sl_document_row(document, _("own warmth"), "%s", sentence);
+    } else if (from > 0.0 || to > 0.0) {
+        sl_short_number(from, 1, one, sizeof one);
+        sl_short_number(to, 1, two, sizeof two);
+        sl_document_row(document, _("own warmth"),
+                        _("the mix above where it lies, at most: %s K as it is, %s K changed (computed; nobody "
+                          "measured it)"),
+                        one, two);
+    }
+}
+
 static bool of_swatches(const sl_pair *pair)
 {
     sl_variant before, after;
@@ -267,6 +290,7 @@ void sl_pair_say(sl_document *document, const void *of, sl_error *error)
         say_changes(document, pair);
     }
     say_labels(document, pair);
+    say_warming(document, pair);
     sl_say_note(document, pair->scene);
     say_table(document, pair, swatches);
     sl_document_say(document, "%s",

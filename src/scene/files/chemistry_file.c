@@ -75,6 +75,28 @@ static bool lies_wrapped(const sl_scene *scene, const void *record)
     return scene->place == SL_PLACE_WRAPPED && scene->n_points == 0;
 }
 
+static bool warms_itself(const sl_scene *scene, const void *record)
+{
+    const sl_chemistry *const chemistry = record;
+    (void)scene;
+    return sl_chemistry_warms(chemistry);
+}
+
+/* The whole section, only where it is: chemistries without it keep their fingerprints. */
+static void heat_draw(uint64_t *hash, const void *record)
+{
+    const sl_chemistry *const ch = record;
+    const sl_param *const number[] = {
+        &ch->dissolving_heat_kj_mol, &ch->peroxide_heat_kj_mol, &ch->persulfate_heat_kj_mol,
+        &ch->sulfur_heat_kj_mol,     &ch->mix_heat_j_g_k,       &ch->hair_heat_j_g_k,
+        &ch->open_loss_w_m2_k,       &ch->covered_loss_w_m2_k,  &ch->bench_loss_w_m2_k,
+        &ch->head_loss_w_m2_k,       &ch->layer_area_cm2_g,     &ch->bowl_area_cm2_g};
+    for (size_t i = 0; sl_chemistry_warms(ch) && i < sizeof number / sizeof number[0]; i++) {
+        sl_draw_number(hash, number[i]->value);
+        sl_draw_whole(hash, (int)number[i]->grade);
+    }
+}
+
 /* ---- the rows -------------------------------------------------------------------------------- */
 
 /* A number that a chemistry has to give. */
@@ -107,6 +129,14 @@ static bool lies_wrapped(const sl_scene *scene, const void *record)
 #define ENERGY SL_MEASURE_ENERGY, 0.0, 200.0
 #define CHANNEL(NAME, name, key, required, order, dose, rate, energy, ...)                                   \
     NUMBER("channels", key "_activation", channel_activation_kj_mol[SL_##NAME], energy, ENERGY),
+
+#define MOLAR_HEAT SL_MEASURE_ENERGY, 0.0, 1000.0
+#define LOSS_OF_HEAT SL_MEASURE_HEAT_LOSS, 0.0, 1000.0
+/* A number of the heat balance; a file without that section has no heat of reaction. */
+#define HEAT(word, member, its_words, ...)                                                                   \
+    SL_FIELD(sl_chemistry, member, .section = "heat", .key = (word), .words = (its_words), .turn = 2,        \
+             .wanted = (its_words), .use = SL_DRAWN_FROM | SL_GRADED | SL_REQUIRED, .enters = warms_itself,  \
+             .draw = sl_drawn_before, .range = {__VA_ARGS__})
 
 static const sl_field fields[] = {
     SL_FIELD(sl_chemistry, name, .use = 0),
@@ -185,6 +215,20 @@ static const sl_field fields[] = {
               SL_MEASURE_KELVIN, 0.0, 20.0),
     NUMBER_IF(lies_wrapped, "places", "wrapped_time", wrapped_time_min, "time of that rise", SL_MEASURE_TIME,
               0.1, 240.0),
+    SL_FIELD(sl_chemistry, dissolving_heat_kj_mol, .section = "heat", .key = "dissolving", .turn = 2,
+             .words = N_("heat that dissolving persulfate takes up"), .use = SL_DRAWN_FROM | SL_GRADED,
+             .enters = warms_itself, .draw = heat_draw, .range = {MOLAR_HEAT}),
+    HEAT("peroxide", peroxide_heat_kj_mol, "heat of peroxide that decomposes", MOLAR_HEAT),
+    HEAT("persulfate", persulfate_heat_kj_mol, "heat of persulfate that decomposes", MOLAR_HEAT),
+    HEAT("sulfur", sulfur_heat_kj_mol, "heat of oxygen that cystine takes", MOLAR_HEAT),
+    HEAT("mix", mix_heat_j_g_k, "heat capacity of a mix", SL_MEASURE_HEAT, 0.1, 10.0),
+    HEAT("hair", hair_heat_j_g_k, "heat capacity of dry hair", SL_MEASURE_HEAT, 0.1, 10.0),
+    HEAT("open", open_loss_w_m2_k, "heat lost by an open mix", LOSS_OF_HEAT),
+    HEAT("covered", covered_loss_w_m2_k, "heat lost by a covered mix", LOSS_OF_HEAT),
+    HEAT("bench", bench_loss_w_m2_k, "heat lost to a bench", LOSS_OF_HEAT),
+    HEAT("head", head_loss_w_m2_k, "heat lost to a head", LOSS_OF_HEAT),
+    HEAT("layer_area", layer_area_cm2_g, "area of the layer on hair", SL_MEASURE_AREA, 0.0, 200.0),
+    HEAT("bowl_area", bowl_area_cm2_g, "area of a mix in its bowl", SL_MEASURE_AREA, 0.0, 200.0),
     NUMBER_IF(pigments_count, "pigments", "dye_oxidant", dye_oxidant, "oxidant used for each dye molecule",
               SL_MEASURE_NUMBER, 0.0, 100.0),
     NUMBER_IF(pigments_count, "pigments", "dye_amount", dye_mol_l, "dye in the fibre at strength 1",
@@ -201,6 +245,9 @@ const sl_fields sl_chemistry_fields = SL_FIELDS(sl_chemistry, fields, .of = N_("
 #undef MELANIN
 #undef ENERGY
 #undef CHANNEL
+#undef HEAT
+#undef MOLAR_HEAT
+#undef LOSS_OF_HEAT
 
 static const double KERATIN_YELLOW = 0.05; /* of a chemistry that does not say */
 

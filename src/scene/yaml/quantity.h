@@ -31,6 +31,9 @@
     ROW(SL_MEASURE_NANOMETRE, " nm", N_("a wavelength with its unit, such as 550 nm"))                       \
     ROW(SL_MEASURE_DIFFUSION, " cm2/s", N_("a diffusion coefficient with its unit, such as 5e-9 cm2/s"))     \
     ROW(SL_MEASURE_MOLAR, " mol/L", N_("an amount in solution with its unit, such as 0.15 mol/L"))           \
+    ROW(SL_MEASURE_HEAT, " J/(g K)", N_("a heat capacity with its unit, such as 3.7 J/(g K)"))               \
+    ROW(SL_MEASURE_HEAT_LOSS, " W/(m2 K)", N_("a heat transfer coefficient, such as 10 W/(m2 K)"))           \
+    ROW(SL_MEASURE_AREA, " cm2/g", N_("an area for each gram, such as 20 cm2/g"))                            \
     ROW(SL_MEASURE_WATER, " mL/g", N_("millilitres for each gram, such as 0.35 mL/g"))                       \
     ROW(SL_MEASURE_LEVELS, " levels", N_("a number of levels, such as 1 level or 1.5 levels"))               \
     ROW(SL_MEASURE_ANGLE, " °", N_("a hue angle with its unit, such as 45 °"))
