@@ -108,6 +108,22 @@ static void no_washing(check_bench *b)
     }
 }
 
+/* Everything held alike: as much is left after four shampoos, and each takes the same share. */
+static void one_part(check_bench *b)
+{
+    const sl_moment four = {.leach_min = 4 * b->scene.chemistry.rinse_leach.value, .shampoos = 4};
+    for (int d = 0; d < b->scene.n_dyes; d++) {
+        const double left = sl_dye_left(&b->dyes[d], &four);
+        double low = 0;
+        double high = 10;
+        for (int i = 0; i < 60; i++) {
+            const double middle = (low + high) / 2;
+            b->dyes[d].shampoo_loss.value = middle;
+            *(sl_dye_left(&b->dyes[d], &four) > left ? &low : &high) = middle;
+        }
+    }
+}
+
 static void dyes_alike(check_bench *b)
 {
     for (int d = 1; d < b->scene.n_dyes; d++) {
@@ -150,24 +166,14 @@ const check_null CHECK_NO_TEMPERATURE = {"no temperature dependence", no_tempera
 const check_null CHECK_NO_STRENGTH = {"every strength 6 %", no_strength};
 const check_null CHECK_NO_SATURATION = {"no saturation", no_saturation};
 const check_null CHECK_NO_WASHING = {"washing takes nothing", no_washing};
+const check_null CHECK_ONE_PART = {"washing in one part", one_part};
 const check_null CHECK_DYES_ALIKE = {"every dye alike", dyes_alike};
 const check_null CHECK_DAMAGE_BY_LIFT = {"damage follows lift", damage_by_lift};
 const check_null CHECK_MELANINS_IN_STEP = {"pheomelanin a fixed part of eumelanin", melanins_in_step};
 
-const check_null *const CHECK_NULLS[] = {&CHECK_NO_DAMAGE,
-                                         &CHECK_NO_LAYER,
-                                         &CHECK_NO_OPENING,
-                                         &CHECK_NO_SWELLING,
-                                         &CHECK_NO_PERSULFATE,
-                                         &CHECK_NO_PEROXIDE,
-                                         &CHECK_NO_LOSS,
-                                         &CHECK_LOSS_FIRST_ORDER,
-                                         &CHECK_NO_PH,
-                                         &CHECK_NO_TEMPERATURE,
-                                         &CHECK_NO_STRENGTH,
-                                         &CHECK_NO_SATURATION,
-                                         &CHECK_NO_WASHING,
-                                         &CHECK_DYES_ALIKE,
-                                         &CHECK_DAMAGE_BY_LIFT,
-                                         &CHECK_MELANINS_IN_STEP,
-                                         NULL};
+const check_null *const CHECK_NULLS[] = {&CHECK_NO_DAMAGE,      &CHECK_NO_LAYER,         &CHECK_NO_OPENING,
+                                         &CHECK_NO_SWELLING,    &CHECK_NO_PERSULFATE,    &CHECK_NO_PEROXIDE,
+                                         &CHECK_NO_LOSS,        &CHECK_LOSS_FIRST_ORDER, &CHECK_NO_PH,
+                                         &CHECK_NO_TEMPERATURE, &CHECK_NO_STRENGTH,      &CHECK_NO_SATURATION,
+                                         &CHECK_NO_WASHING,     &CHECK_ONE_PART,         &CHECK_DYES_ALIKE,
+                                         &CHECK_DAMAGE_BY_LIFT, &CHECK_MELANINS_IN_STEP, NULL};
