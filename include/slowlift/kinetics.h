@@ -103,8 +103,17 @@ long sl_course_calls(const sl_course *course);
 
 enum { SL_RIM_LEACHES = 4 }; /* washing reaches the rim so many times as fast as the cortex (assumed) */
 
+/* By what exponents washing alone has lessened a dye at the rim and in the core, each of which may hold a
+ * share of it loosely: w = kL t - ln(lambda exp(-l N) + (1-lambda) exp(-s N)), in the core of quarters of kL,
+ * l and s.
+ */
+typedef struct sl_dye_washing {
+    double rim, core;
+} sl_dye_washing;
+sl_dye_washing sl_dye_washed(const sl_dye *dye, double leach_min, double shampoos);
+
 /* What oxidation and washing leave of a dye, 0..1, from doses:
- *   fs exp(-(k.X + kL t + s N)) + (1-fs) exp(-(k.Y + kL t/4 + s N/4)). */
+ *   fs exp(-(k.X + w at the rim)) + (1-fs) exp(-(k.Y + w in the core)). */
 double sl_dye_left(const sl_dye *dye, const sl_moment *moment);
 /* Shares of a dye's start: what is left in the hair, and what washing has brought out of it
  * and oxidants have not destroyed (docs/science.md, "Stains"). Their sum is at most 1. */

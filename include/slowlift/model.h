@@ -174,6 +174,8 @@ typedef struct sl_dye {
     sl_param leach_per_min; /* kL: loss to standing liquid; a quarter of it in the cortex */
     sl_param shampoo_loss;  /* exponent per shampoo: exp(-x) stays of the rim part, a quarter
                                of it in the cortex */
+    sl_param loose_share;   /* lambda: of what each place holds, the share that is held loosely, 0..1 */
+    sl_param loose_loss;    /* l: exponent per shampoo of that share; shampoo_loss is then the other's */
     sl_param stain_share;   /* of the dye that washing loosens, the share that settles on each
                                neighbouring zone, 0..0.5 */
     sl_band bands[SL_MAX_BANDS];

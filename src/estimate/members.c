@@ -160,9 +160,9 @@ double member_dye_left(const member_zone *zone, int i, int lane, const lane_mome
         rim += k * m->rim[c];
         core += k * m->core[c];
     }
-    const double washed = d->leach_per_min.value * m->leach_min + d->shampoo_loss.value * m->shampoos;
+    const sl_dye_washing washed = sl_dye_washed(d, m->leach_min, m->shampoos);
     const double share = d->rim_share.value;
-    return share * exp(-(rim + washed)) + (1.0 - share) * exp(-(core + washed / SL_RIM_LEACHES));
+    return share * exp(-(rim + washed.rim)) + (1.0 - share) * exp(-(core + washed.core));
 }
 
 double member_left(const member_zone *zone, int lane, const lane_moment *m)

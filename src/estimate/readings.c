@@ -63,9 +63,8 @@ sl_reason sl_reason_of(const sl_timeline *timeline, int arm, int zone, double ti
             reason.channel[c] += weight * dye.rates.k[c].value *
                                  (rim * moment.rim_dose[c] + (1.0 - rim) * moment.core_dose[c]);
         }
-        reason.washing +=
-            weight * (rim + (1.0 - rim) / SL_RIM_LEACHES) *
-            (dye.leach_per_min.value * moment.leach_min + dye.shampoo_loss.value * moment.shampoos);
+        const sl_dye_washing washed = sl_dye_washed(&dye, moment.leach_min, moment.shampoos);
+        reason.washing += weight * (rim * washed.rim + (1.0 - rim) * washed.core);
         weights += weight;
     }
     for (int c = 0; c < SL_CHANNELS && weights > 0.0; c++) {

@@ -7,9 +7,6 @@
 
 #include "slowlift/kinetics.h"
 
-/* fate() takes the rim's share of washing as the fourth power of the core's. */
-_Static_assert(SL_RIM_LEACHES == 4, "the fourth power");
-
 static double exponent(const sl_rates *rates, const double dose[SL_CHANNELS])
 {
     double sum = 0.0;
@@ -19,16 +16,35 @@ static double exponent(const sl_rates *rates, const double dose[SL_CHANNELS])
     return sum;
 }
 
+/* Of two parts that are lessened each by its own exponent, the exponent of both together. */
+static double together(double share, double loose, double held)
+{
+    if (share <= 0.0 || share >= 1.0) {
+        return share <= 0.0 ? held : loose;
+    }
+    const double least = fmin(loose, held);
+    return least - log(share * exp(least - loose) + (1.0 - share) * exp(least - held));
+}
+
+sl_dye_washing sl_dye_washed(const sl_dye *dye, double leach_min, double shampoos)
+{
+    const double share = dye->loose_share.value;
+    const double leached = dye->leach_per_min.value * leach_min;
+    const double held = leached + dye->shampoo_loss.value * shampoos;
+    const double loose = leached + dye->loose_loss.value * shampoos;
+    return (sl_dye_washing){.rim = together(share, loose, held),
+                            .core = together(share, loose / SL_RIM_LEACHES, held / SL_RIM_LEACHES)};
+}
+
 /* What washing brought out is what oxidation alone would have left, less what is left. */
 static sl_dye_fate fate(const sl_dye *dye, double rim, double core, const sl_moment *moment)
 {
-    const double washed =
-        dye->leach_per_min.value * moment->leach_min + dye->shampoo_loss.value * moment->shampoos;
+    const sl_dye_washing washed = sl_dye_washed(dye, moment->leach_min, moment->shampoos);
     const double share = dye->rim_share.value;
     const double at_rim = share * exp(-rim);
     const double in_core = (1.0 - share) * exp(-core);
-    const double stays_in_core = exp(-washed / SL_RIM_LEACHES);
-    const double stays_at_rim = stays_in_core * stays_in_core * stays_in_core * stays_in_core;
+    const double stays_at_rim = exp(-washed.rim);
+    const double stays_in_core = exp(-washed.core);
     return (sl_dye_fate){.left = at_rim * stays_at_rim + in_core * stays_in_core,
                          .loosened = at_rim * (1.0 - stays_at_rim) + in_core * (1.0 - stays_in_core)};
 }

@@ -9,8 +9,12 @@
 #include "base/append.h"
 #include "base/language.h"
 
-const sl_edition sl_editions[] = {{"2026-11-30", N_("the first that has a number")},
-                                  {"2026-12-01", N_("mixes warm themselves by their own reactions")}};
+const sl_edition sl_editions[] = {
+    {"2026-11-30", N_("the first that has a number")},
+    {"2026-12-01",
+     N_("mixes warm themselves by their own reactions; shampoos take part of an oxidative colour at "
+        "first and little of the rest")},
+};
 const int sl_edition_now = sizeof sl_editions / sizeof sl_editions[0];
 
 const char *sl_edition_day(void)

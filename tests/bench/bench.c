@@ -119,7 +119,7 @@ static void full_by_cvode(bench *b, ref_method method, amounts *into)
                 const double *y = b->rows + t * n;
                 double *left = cell_of(into, a, z, t);
                 for (int i = 0; i < n_dyes_of(b->scene, a, z); i++) {
-                    left[i] = y[ref_zone_dyes(0) + 2 * i] + y[ref_zone_dyes(0) + 2 * i + 1];
+                    left[i] = ref_dye_left(y + ref_zone_dyes(0) + REF_PER_DYE * i);
                 }
                 memcpy(left + SL_MAX_DYES_PER_ZONE, y + ref_zone_melanin(0),
                        SL_MELANINS * SL_STAGES * sizeof *left);

@@ -105,6 +105,7 @@ static void no_washing(check_bench *b)
     for (int d = 0; d < b->scene.n_dyes; d++) {
         b->dyes[d].leach_per_min.value = 0;
         b->dyes[d].shampoo_loss.value = 0;
+        b->dyes[d].loose_loss.value = 0;
     }
 }
 
@@ -114,6 +115,7 @@ static void one_part(check_bench *b)
     const sl_moment four = {.leach_min = 4 * b->scene.chemistry.rinse_leach.value, .shampoos = 4};
     for (int d = 0; d < b->scene.n_dyes; d++) {
         const double left = sl_dye_left(&b->dyes[d], &four);
+        b->dyes[d].loose_share.value = 0;
         double low = 0;
         double high = 10;
         for (int i = 0; i < 60; i++) {

@@ -109,9 +109,14 @@ int ref_zone_dyes(int z)
 {
     return REF_SHARED + z * REF_PER_ZONE;
 }
+double ref_dye_left(const double *dye)
+{
+    return dye[0] + dye[1] + dye[2] + dye[3];
+}
+
 int ref_zone_melanin(int z)
 {
-    return ref_zone_dyes(z) + 2 * SL_MAX_DYES_PER_ZONE;
+    return ref_zone_dyes(z) + REF_PER_DYE * SL_MAX_DYES_PER_ZONE;
 }
 int ref_n_states(const ref_setup *setup)
 {
@@ -204,15 +209,20 @@ static void dye_slopes(const ref_stretch *s, int z, ref_attack *a, const double 
     for (int i = 0; i < ref_dyes_of(s->setup, z); i++) {
         const sl_dye *dye = &s->setup->scene->dyes[recipe->dye[i]];
         const double *k = s->pace.dye[z][i];
-        const int at = ref_zone_dyes(z) + 2 * i;
-        const double wash = dye->leach_per_min.value * a->leach + dye->shampoo_loss.value * a->shampoo;
-        dy[at] = -(met(k, a->rim) + wash) * y[at];
-        dy[at + 1] = -(a->fade * met(k, a->core) + wash / 4) * y[at + 1];
-        if (c->pigment_feedback) { /* the share that oxidation alone has left drives the feedback */
-            const double washed = exp(
-                -(dye->leach_per_min.value * y[REF_LEACH] + dye->shampoo_loss.value * y[REF_SHAMPOOS]) / 4);
-            feed_back(a, c->dye_mol_l.value * recipe->strength[i] * c->dye_oxidant.value * y[at + 1] / washed,
-                      k);
+        const int at = ref_zone_dyes(z) + REF_PER_DYE * i;
+        for (int part = 0; part < 2; part++) {
+            const double each = part == 0 ? dye->shampoo_loss.value : dye->loose_loss.value;
+            const double wash = dye->leach_per_min.value * a->leach + each * a->shampoo;
+            const int rim = at + part;
+            const int core = at + 2 + part;
+            dy[rim] = -(met(k, a->rim) + wash) * y[rim];
+            dy[core] = -(a->fade * met(k, a->core) + wash / 4) * y[core];
+            if (c->pigment_feedback) { /* the share that oxidation alone has left drives the feedback */
+                const double washed =
+                    exp(-(dye->leach_per_min.value * y[REF_LEACH] + each * y[REF_SHAMPOOS]) / 4);
+                feed_back(
+                    a, c->dye_mol_l.value * recipe->strength[i] * c->dye_oxidant.value * y[core] / washed, k);
+            }
         }
     }
 }

@@ -182,8 +182,12 @@ static void start_of(const ref_setup *setup, double *y)
         const sl_zone *zone = &setup->scene->zones[setup->zone[z]];
         for (int i = 0; i < ref_dyes_of(setup, z); i++) {
             const double rim = setup->scene->dyes[zone->recipe.dye[i]].rim_share.value;
-            y[ref_zone_dyes(z) + 2 * i] = rim;
-            y[ref_zone_dyes(z) + 2 * i + 1] = 1 - rim;
+            const double loose = setup->scene->dyes[zone->recipe.dye[i]].loose_share.value;
+            double *dye = y + ref_zone_dyes(z) + REF_PER_DYE * i;
+            dye[0] = (1 - loose) * rim;
+            dye[1] = loose * rim;
+            dye[2] = (1 - loose) * (1 - rim);
+            dye[3] = loose * (1 - rim);
         }
         memcpy(y + ref_zone_melanin(z), setup->scene->hairs[zone->hair].pool,
                SL_MELANINS * SL_STAGES * sizeof *y);

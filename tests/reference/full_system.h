@@ -28,7 +28,8 @@ enum {
     REF_MEAN, /* bath, wetness, fibre and cystine of the mean hair, by whose heat a mix warms itself */
     REF_WARMTH = REF_MEAN + REF_CYSTINE + 1, /* K above the place */
     REF_SHARED,
-    REF_PER_ZONE = 2 * SL_MAX_DYES_PER_ZONE + SL_MELANINS * SL_STAGES,
+    REF_PER_DYE = 4,
+    REF_PER_ZONE = REF_PER_DYE * SL_MAX_DYES_PER_ZONE + SL_MELANINS * SL_STAGES,
     REF_MOST = REF_SHARED + REF_PER_ZONE * SL_MAX_ZONES
 };
 
@@ -47,10 +48,12 @@ typedef struct ref_method {
     double relative, absolute;
 } ref_method;
 
-/* Where zone number `z` of the setup keeps its amounts: dye i of its recipe at 2 i (rim)
- * and 2 i + 1 (core), shares of the whole dye; then the melanin stages. */
+/* Where zone number `z` of the setup keeps its amounts: dye i of its recipe from REF_PER_DYE i on, held and
+ * loose at the rim, held and loose in the core, shares of the whole dye; then the melanin stages. */
 int ref_zone_dyes(int z);
 int ref_zone_melanin(int z);
+/* All that is left of a dye whose amounts begin there. */
+double ref_dye_left(const double *dye);
 int ref_n_states(const ref_setup *setup);
 
 /* Charge of the liquid before it reacts: peroxide, persulfate, solid, saturation (mol/L),

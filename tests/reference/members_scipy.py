@@ -104,7 +104,7 @@ class Case:
 
     def left(self, minute):
         y = self.model.rinsed(minute)
-        return {zone: y[full.PIGMENTS + 6 + 2 * i] + y[full.PIGMENTS + 7 + 2 * i] for i, (zone, _) in enumerate(self.zones)}
+        return {zone: full.dye_left(y, i) for i, (zone, _) in enumerate(self.zones)}
 
     def all_there(self, minute):
         return all(left <= self.goal for left in self.left(minute).values())

@@ -80,6 +80,7 @@ static void dyes_and_hairs(const sl_scene *scene)
         printf("%s{", i > 0 ? ", " : "");
         rates("rates", &d->rates), number("rim_share", d->rim_share.value);
         number("leach_per_min", d->leach_per_min.value);
+        number("loose_share", d->loose_share.value), number("loose_loss", d->loose_loss.value);
         printf("\"shampoo_loss\": %.17g}", d->shampoo_loss.value);
     }
     printf("], \"hairs\": [");

@@ -23,6 +23,7 @@ ALLOWED = 1e-6      # of the initial amount
 # warms itself, the mean hair's H, P, U, W, FH, FP, C and by how much it is too warm
 H, P, U, W, FH, FP, C, X1, Y1, LEACH, SHAMPOOS, PIGMENTS = 0, 1, 2, 3, 4, 5, 6, 7, 10, 13, 14, 15
 MEAN, WARM = 8, -1
+PER_DYE = 4  # held at the rim and in the core, held loosely at the rim and in the core
 
 
 def factor(energy, kelvin):
@@ -241,20 +242,22 @@ class Arm:
             dy[at + 2] = kind["opened_ratio"] * o * y[at + 1] - kind["yellow_ratio"] * o * y[at + 2]
             at += 3
         for dye in self.dyes:
-            wash = dye["leach_per_min"] * dy[LEACH] + dye["shampoo_loss"] * dy[SHAMPOOS]
-            dy[at] = -(self.rate(dye["rates"], rim, kelvin) + wash) * y[at]
-            dy[at + 1] = -(self.rate(dye["rates"], core, kelvin) + wash / 4) * y[at + 1]
-            at += 2
+            for each in (dye["shampoo_loss"], dye["loose_loss"]):  # what is held, then what is held loosely
+                wash = dye["leach_per_min"] * dy[LEACH] + each * dy[SHAMPOOS]
+                dy[at] = -(self.rate(dye["rates"], rim, kelvin) + wash) * y[at]
+                dy[at + 1] = -(self.rate(dye["rates"], core, kelvin) + wash / 4) * y[at + 1]
+                at += 2
 
     def start(self):
-        y = np.zeros(PIGMENTS + 6 + 2 * len(self.dyes) + MEAN)
+        y = np.zeros(PIGMENTS + 6 + PER_DYE * len(self.dyes) + MEAN)
         y[-MEAN + W] = 1.0
         y[-MEAN + C] = np.mean([self.scene["hairs"][zone["hair"]]["cystine_intact"] for zone in self.scene["zones"]])
         y[W], y[C] = 1.0, self.hair["cystine_intact"]
         y[PIGMENTS:PIGMENTS + 6] = np.ravel(self.hair["pool"])
         for i, dye in enumerate(self.dyes):
-            y[PIGMENTS + 6 + 2 * i] = dye["rim_share"]
-            y[PIGMENTS + 7 + 2 * i] = 1 - dye["rim_share"]
+            rim, loose = dye["rim_share"], dye["loose_share"]
+            at = PIGMENTS + 6 + PER_DYE * i
+            y[at:at + PER_DYE] = (1 - loose) * rim, (1 - loose) * (1 - rim), loose * rim, loose * (1 - rim)
         return y
 
     def open(self, step, y, options):
@@ -312,11 +315,17 @@ class LeftOn(Arm):
         return True
 
 
+def dye_left(y, i):
+    """All that is left of dye i, at the rim and in the core, held or held loosely."""
+    at = PIGMENTS + 6 + PER_DYE * i
+    return sum(y[at:at + PER_DYE])
+
+
 def values(arm, rows):
     """As scene_numbers prints them: cystine lost, six pools, dyes."""
     out = [1 - rows[:, C] / arm.hair["cystine_intact"]]
     out += [rows[:, PIGMENTS + i] for i in range(6)]
-    out += [rows[:, PIGMENTS + 6 + 2 * i] + rows[:, PIGMENTS + 7 + 2 * i] for i in range(len(arm.dyes))]
+    out += [dye_left(rows.T, i) for i in range(len(arm.dyes))]
     return np.array(out).T
 
 

@@ -118,9 +118,9 @@ static void hold_cell(worst *w, const sl_scene *scene, const sl_arm *arm, int zo
     char what[96];
     const int n_dyes = arm->undyed ? 0 : scene->zones[zone].recipe.n_dyes;
     for (int i = 0; i < n_dyes; i++) {
-        const double *dye = y + ref_zone_dyes(0) + 2 * i;
+        const double *dye = y + ref_zone_dyes(0) + REF_PER_DYE * i;
         snprintf(what, sizeof what, "dye %d of zone %s", i, scene->zones[zone].name);
-        hold(w, arm, what, t, 1, 1, cell->amounts.dye_left[i], dye[0] + dye[1]);
+        hold(w, arm, what, t, 1, 1, cell->amounts.dye_left[i], ref_dye_left(dye));
     }
     const sl_hair *hair = &scene->hairs[scene->zones[zone].hair];
     for (int kind = 0; kind < SL_MELANINS; kind++) {

@@ -39,7 +39,9 @@ static bool colour_event(const sl_scene *scene, int zone, double share, ref_even
     if (scene->zones[zone].recipe.n_dyes != 1) {
         return false;
     }
-    event->weight[ref_zone_dyes(0)] = event->weight[ref_zone_dyes(0) + 1] = 1.0;
+    for (int part = 0; part < REF_PER_DYE; part++) {
+        event->weight[ref_zone_dyes(0) + part] = 1.0;
+    }
     event->level = share;
     return true;
 }

@@ -3,9 +3,9 @@
  * Ordered words beside a published example: nine judges (rounds) rated the bitterness of wine, twice for each
  * of four ways of pressing it (strips), from 1 to 5. Ratings: Randall 1989, Biometrical Journal 31, 781-793,
  * as in R's package ordinal (data "wine"). Printed there by Christensen (2022, "Cumulative link models for
- * ordinal regression", clmm with ten nodes): warm 3.0619, standard error 0.5951, contact 1.8334, 0.5122, on all 72. A pair of
- * ways has half of them: z of about 3.6 for warm, to be told of six pairs, and 2.5 for contact, too little for that.
- * Nothing may be told against the printed order.
+ * ordinal regression", clmm with ten nodes): warm 3.0619, standard error 0.5951, contact 1.8334, 0.5122, on
+ * all 72. A pair of ways has half of them: z of about 3.6 for warm, to be told of six pairs, and 2.5 for
+ * contact, too little for that. Nothing may be told against the printed order.
  */
 #include "log/compare/hair_seen.h"
 #include "unit/suite.h"

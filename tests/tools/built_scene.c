@@ -143,6 +143,10 @@ static void set_hairs_and_dyes(built_scene *b)
                               .bands = {{.centre_nm = 480 + 40 * i, .width_nm = 90, .height = 1}},
                               .n_bands = 1};
     }
+    b->dyes[1].loose_share = of(0.3);
+    b->dyes[1].loose_loss = of(0.9);
+    b->dyes[2].loose_share = of(0.2);
+    b->dyes[2].loose_loss = of(2.4);
 }
 
 static sl_mix mix(const char *name, double powder, double developer, double water, double pct, double ph)

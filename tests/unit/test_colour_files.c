@@ -336,6 +336,7 @@ START_TEST(a_dye_that_says_nothing_of_stains_leaves_none)
         parse(files, HEAD("scene") PLACE "dyes: old\nzones: [{name: a, hair: prelight-9, dye: {sun: 2}}, "
                                          "{name: b, hair: prelight-9}]\n" NO_ARM);
     ck_assert_double_eq(scene->dyes[0].stain_share.value, 0.0);
+    ck_assert_double_eq(scene->dyes[0].loose_share.value, 0.0); /* one part, as before there were two */
     sl_scene_free(scene);
 }
 END_TEST

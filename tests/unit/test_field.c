@@ -185,8 +185,8 @@ START_TEST(the_keys_of_rates_are_known_where_rates_stand)
     ck_assert_int_eq(said_of(sl_dyes_read, "classes: {azine: {quite_unknown_here: 1}}\n", &dyes, &error),
                      SL_ERR_UNKNOWN_KEY);
     ck_assert_str_eq(error.wanted,
-                     "known here: rim_share, peroxide, persulfate, radical, leach, shampoo, stain, "
-                     "bands, bands_grade, bands_source");
+                     "known here: rim_share, peroxide, persulfate, radical, leach, shampoo, loose_share, "
+                     "loose_shampoo, stain, bands, bands_grade, bands_source");
     sl_chemistry chemistry = {.name = NULL};
     ck_assert_int_eq(said_of(sl_chemistry_read, "quite_unknown_here: 1\n", &chemistry, &error),
                      SL_ERR_UNKNOWN_KEY);
@@ -247,6 +247,9 @@ static void fresh(void)
     small.scene.chart = (sl_chart){.name = "greys", .n_tones = 1, .tones = {{.word = "grey"}}};
     for (int i = 0; i < SMALL_ZONES; i++) {
         small.zones[i].recipe.n_dyes = 2;
+    }
+    for (int i = 0; i < SMALL_DYES; i++) {
+        small.dyes[i].loose_share = assumed(0.2); /* else nothing goes by its loss */
     }
     for (int i = 0; i < SMALL_ARMS; i++) {
         small.arms[i].n_steps = 3;

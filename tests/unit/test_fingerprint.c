@@ -124,6 +124,14 @@ START_TEST(each_single_thing_that_enters_an_ensemble_moves_the_fingerprint)
     MOVES(dye->rim_share.value = 0.5)
     MOVES(dye->leach_per_min.grade = SL_GRADE_FITTED)
     MOVES(dye->shampoo_loss.value = 0.3)
+    MOVES(dye->loose_share.value = 0.3)
+    dye->loose_loss.value = 2.0;
+    ck_assert(sl_scene_fingerprint(&small.scene) == before); /* of nothing that is held loosely */
+    dye->loose_share.value = 0.3;
+    const uint64_t loose = sl_scene_fingerprint(&small.scene);
+    dye->loose_loss.value = 3.0;
+    ck_assert(sl_scene_fingerprint(&small.scene) != loose);
+    fresh();
     MOVES(dye->n_bands = 2)
     MOVES(dye->bands[0].centre_nm += 1.0)
     MOVES(dye->bands[0].width_nm += 1.0)

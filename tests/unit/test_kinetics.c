@@ -347,6 +347,35 @@ START_TEST(what_is_left_of_a_dye_follows_its_formula)
 }
 END_TEST
 
+/* Of a share that is held loosely a shampoo takes its own part, at the rim and in the core, and leaching as
+ * much as of the rest; where there is none, or nothing else, one exponent is all. */
+START_TEST(a_share_that_is_held_loosely_goes_first)
+{
+    fresh();
+    sl_dye dye = small.dyes[1];
+    dye.rim_share.value = 0.3;
+    dye.leach_per_min.value = 0.01;
+    dye.shampoo_loss.value = 0.02;
+    dye.loose_loss.value = 1.7;
+    dye.rates = rates_of(0.0, 0.0, 0.0);
+    const sl_moment moment = {.leach_min = 12.0, .shampoos = 3.0};
+    static const double shares[] = {0.0, 0.2, 1.0};
+    for (int i = 0; i < 3; i++) {
+        dye.loose_share.value = shares[i];
+        const double rim = exp(-0.12) * (shares[i] * exp(-5.1) + (1.0 - shares[i]) * exp(-0.06));
+        const double core = exp(-0.03) * (shares[i] * exp(-1.275) + (1.0 - shares[i]) * exp(-0.015));
+        const sl_dye_washing washed = sl_dye_washed(&dye, 12.0, 3.0);
+        ck_assert_double_eq_tol(exp(-washed.rim), rim, 1e-14);
+        ck_assert_double_eq_tol(exp(-washed.core), core, 1e-14);
+        const sl_dye_fate fate = sl_dye_fate_at(&dye, &moment, SL_FROM_DOSES);
+        ck_assert_double_eq_tol(fate.left, 0.3 * rim + 0.7 * core, 1e-14);
+        ck_assert_double_eq_tol(fate.loosened, 1.0 - 0.3 * rim - 0.7 * core, 1e-14);
+    }
+    dye.loose_loss.value = 10.0; /* so much that nothing is left of it */
+    ck_assert_double_eq_tol(sl_dye_washed(&dye, 0.0, 300.0).rim, 3000.0, 1e-9);
+}
+END_TEST
+
 /* An energy of its own counts for as much as it lies above the channel's, from 32 degrees on; settling twice
  * is settling once. */
 START_TEST(an_energy_of_its_own_is_settled_once)
@@ -444,6 +473,7 @@ ADD(a_corner_in_the_temperature_is_a_node)
 ADD(a_corner_does_not_wet_a_mix_that_dries)
 ADD(sharing_is_refused_for_each_of_its_reasons)
 ADD(what_is_left_of_a_dye_follows_its_formula)
+ADD(a_share_that_is_held_loosely_goes_first)
 ADD(an_energy_of_its_own_is_settled_once)
 ADD(one_energy_of_its_own_anywhere_in_a_zone_needs_a_solution_of_its_own)
 ADD(a_course_is_read_inside_its_ends)

@@ -677,6 +677,8 @@ START_TEST(each_number_of_a_dye_keeps_its_source)
                       " leach: {value: 0.003 /min, grade: published, source: a third},"
                       " shampoo: {value: 0.1, grade: published, source: a fourth},"
                       " stain: {value: 3 %, grade: published, source: a fifth},"
+                      " loose_share: {value: 20 %, grade: published, source: a seventh},"
+                      " loose_shampoo: {value: 2, grade: published, source: an eighth},"
                       " radical: {value: 1 L2/(mol2 min), grade: published, source: a sixth}}\n"},
         {NULL, NULL, NULL}};
     shelf from = {.files = files};
@@ -690,6 +692,10 @@ START_TEST(each_number_of_a_dye_keeps_its_source)
     ck_assert_str_eq(dye->shampoo_loss.source, "a fourth");
     ck_assert_str_eq(dye->stain_share.source, "a fifth");
     ck_assert_str_eq(dye->rates.k[SL_RADICAL].source, "a sixth");
+    ck_assert_str_eq(dye->loose_share.source, "a seventh");
+    ck_assert_str_eq(dye->loose_loss.source, "an eighth");
+    ck_assert_double_eq(dye->loose_share.value, 0.2);
+    ck_assert_double_eq(dye->loose_loss.value, 2.0);
     sl_scene_free(scene);
 }
 END_TEST

@@ -40,6 +40,8 @@ static void fresh(void)
         sl_dye *const dye = &small.dyes[i];
         all_are(&dye->rates);
         dye->rim_share.grade = dye->leach_per_min.grade = dye->shampoo_loss.grade = SL_GRADE_MEASURED_HERE;
+        dye->loose_share = (sl_param){.value = 0.2, .grade = SL_GRADE_MEASURED_HERE};
+        dye->loose_loss.grade = SL_GRADE_MEASURED_HERE;
         dye->stain_share = (sl_param){.value = 0.03, .grade = SL_GRADE_MEASURED_HERE};
         dye->band_quality.grade = SL_GRADE_MEASURED_HERE;
     }
@@ -95,6 +97,8 @@ START_TEST(every_number_of_a_dye_can_be_the_weakest)
                    {&dye->rim_share, "rim"},
                    {&dye->leach_per_min, "leaching"},
                    {&dye->shampoo_loss, "shampoo"},
+                   {&dye->loose_share, "loosely held share"},
+                   {&dye->loose_loss, "loosely held share per shampoo"},
                    {&dye->stain_share, "stains"},
                    {&dye->band_quality, "absorption"}};
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
@@ -102,6 +106,8 @@ START_TEST(every_number_of_a_dye_can_be_the_weakest)
         is_named(numbers[i].words, "violet");
         numbers[i].number->grade = SL_GRADE_MEASURED_HERE;
     }
+    dye->loose_share = (sl_param){.value = 0.0, .grade = SL_GRADE_ASSUMED}; /* holds nothing loosely */
+    dye->loose_loss.grade = SL_GRADE_ASSUMED;
     dye->stain_share = (sl_param){.value = 0.0, .grade = SL_GRADE_ASSUMED}; /* stains nothing */
     dye->rates.k[SL_RADICAL] = (sl_param){.value = 0.0, .grade = SL_GRADE_ASSUMED}; /* meets no radicals */
     is_passed_over();

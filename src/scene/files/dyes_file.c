@@ -68,6 +68,24 @@ static bool quality_read(const sl_reading *reading, const sl_field *field, const
 
 /* ---- the rows -------------------------------------------------------------------------------- */
 
+static bool loosely_held(const sl_scene *scene, const void *record)
+{
+    (void)scene;
+    return ((const sl_dye *)record)->loose_share.value > 0.0;
+}
+
+/* Said of few dyes, and later than fingerprints were kept of the others. */
+static void loose_drawn(uint64_t *hash, const void *record)
+{
+    const sl_dye *const dye = record;
+    if (loosely_held(NULL, dye)) {
+        sl_draw_number(hash, dye->loose_share.value);
+        sl_draw_whole(hash, (int)dye->loose_share.grade);
+        sl_draw_number(hash, dye->loose_loss.value);
+        sl_draw_whole(hash, (int)dye->loose_loss.grade);
+    }
+}
+
 static bool stains(const sl_scene *scene, const void *record)
 {
     (void)scene;
@@ -85,11 +103,19 @@ static bool stains(const sl_scene *scene, const void *record)
 #define NUMBER(place, word, its_words, ...)                                                                  \
     SL_FIELD(sl_dye, place, .key = (word), .words = (its_words), .use = SL_DRAWN_FROM | SL_GRADED | SL_OWED, \
              .range = {__VA_ARGS__})
+#define LOOSE                                                                                                \
+    SL_FIELD(sl_dye, loose_share, .key = "loose_share", .words = N_("loosely held share"), .turn = 2,        \
+             .use = SL_DRAWN_FROM | SL_GRADED, .range = {SL_MEASURE_SHARE, 0.0, 1.0},                        \
+             .enters = loosely_held, .draw = loose_drawn),                                                   \
+        SL_FIELD(sl_dye, loose_loss, .key = "loose_shampoo",                                                 \
+                 .words = N_("loss of the loosely held share per shampoo"), .turn = 2,                       \
+                 .use = SL_DRAWN_FROM | SL_GRADED | SL_OWED, .range = {SL_MEASURE_NUMBER, 0.0, 10.0},        \
+                 .enters = loosely_held, .draw = sl_drawn_before)
 #define NUMBERS                                                                                              \
     NUMBER(rim_share, "rim_share", N_("rim share"), SL_MEASURE_SHARE, 0.0, 1.0),                             \
         SL_FIELD(sl_dye, rates, .turn = -1, .use = SL_DRAWN_FROM | SL_GRADED | SL_OWED),                     \
         NUMBER(leach_per_min, "leach", N_("leaching"), SL_MEASURE_RATE, 0.0, 1.0),                           \
-        NUMBER(shampoo_loss, "shampoo", N_("loss per shampoo"), SL_MEASURE_NUMBER, 0.0, 10.0),               \
+        NUMBER(shampoo_loss, "shampoo", N_("loss per shampoo"), SL_MEASURE_NUMBER, 0.0, 10.0), LOOSE,        \
         SL_FIELD(sl_dye, stain_share, .key = "stain", .words = N_("share that stains neighbours"),           \
                  .use = SL_GRADED, .range = {SL_MEASURE_SHARE, 0.0, 0.5}, /* two neighbours share it */      \
                  .enters = stains)
@@ -111,6 +137,7 @@ static const sl_fields class_fields = SL_FIELDS(sl_dye, class_rows, .of = NULL);
 
 #undef BANDS
 #undef NUMBER
+#undef LOOSE
 #undef NUMBERS
 #undef SHAPE
 
@@ -260,7 +287,8 @@ static bool number_make(const sl_reading *reading, const sl_dye_entry *entry, co
     for (int bit = 0; bit < (rates ? SL_CHANNELS : 1); bit++) {
         const bool is_own = own >> bit & 1U;
         const sl_dye *const giver = is_own ? &entry->said.dye : &of_class->dye;
-        const bool owed = (field->use & SL_OWED) && (!rates || sl_channel_required(bit));
+        const bool entered = !field->enters || field->enters(NULL, made); /* by what stands before it */
+        const bool owed = (field->use & SL_OWED) && entered && (!rates || sl_channel_required(bit));
         if (!(whose >> bit & 1U) && owed) {
             return refuse_lacking(reading, entry, rates ? sl_channel_key(bit) : field->key);
         }
