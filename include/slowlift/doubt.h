@@ -12,8 +12,8 @@
  * within the value times and over it; what it is; how to know it better. Grade and width are worked out in
  * src/estimate/draws.c, of a `scene`, its chemistry `ch`, and the `grade`. */
 #define SL_DOUBT_LIST(X)                                                                                     \
-    X(PH, 0.0, weakest_ph(scene), grade == SL_GRADE_MEASURED_HERE ? PH_MEASURED : PH_ASSUMED,                \
-      N_("the pH of the mixes"), N_("measure the pH of each mix, fresh and after half an hour"))             \
+    X(PH, 0.0, weakest_ph(scene), ph_width(scene), N_("the pH of the mixes"),                                \
+      N_("measure the pH of each mix, fresh and after half an hour"))                                        \
     X(WARMTH, 0.0, SL_GRADE_ASSUMED, WARMTH_K, N_("how warm the hair is"),                                   \
       N_("measure the temperature of the hair, not of the room"))                                            \
     X(PEROXIDE_ENTRY, 1.0, ch->peroxide_diffusion_cm2_s.grade, sl_grade_factor(grade),                       \

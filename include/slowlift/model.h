@@ -15,6 +15,7 @@
 #include <stddef.h>
 
 #include "slowlift/error.h"
+#include "slowlift/ingredient.h"
 #include "slowlift/oxidant.h"
 #include "slowlift/wording.h"
 
@@ -92,6 +93,7 @@ typedef struct sl_chemistry {
     sl_param swelling_time_min;
     sl_param damage_opens;         /* m: how much lost cystine speeds exchange */
     sl_param damage_half;          /* Xd */
+    sl_param ammonia_leaves_per_min; /* kam: of free ammonia, out of a mix at 32 C */
     sl_param persulfate_partition; /* kappa: fibre over liquid at equilibrium */
     sl_param fibre_water_ml_g;     /* water held by wet hair */
     sl_param cystine_mol_l;        /* c0: cystine per L fibre water in virgin hair */
@@ -235,7 +237,13 @@ typedef struct sl_mix {
     SL_POWDER_LIST(
         SL_SHARE_OF_POWDER)  /* mass shares of the powder, 0..1; percarbonate: of sodium, 2 Na2CO3 * 3 H2O2 */
     double activity;         /* share of the powder's oxidants still there, 0..1 */
-    sl_param ph;             /* of the fresh mix */
+    sl_param holds[SL_HOLDERS][SL_INGREDIENTS]; /* mass shares of each part, 0..1 */
+    bool ph_computed;        /* of what the mix holds, as sl_mix_settle() sets it and the two below */
+    sl_param ph;             /* of the fresh mix, at 25 C */
+    double ph_kj_mol;        /* how it falls with warmth, as an enthalpy: sl_mix_ph() */
+    double ph_fall_per_min;  /* computed: how it falls with age, sl_mix_drift(); 0 when typed */
+    double ph_fades_per_min; /* and how that slows */
+    double ph_doubt;         /* within which 95 of 100 draws of it lie; 0 when typed: its grade says so */
     sl_param loss_per_min;   /* kd1: first-order loss of peroxide at 32 C */
     sl_param loss_l_mol_min; /* kd2: second-order loss; 0 when kd1 serves */
     double label_max_min;    /* label's longest time, minutes; 0 = not entered */
@@ -518,8 +526,15 @@ sl_charge sl_mix_charge(const sl_mix *mix, const sl_chemistry *chemistry, double
 /* 32 C, where every rate constant is what is written: the bath of the published loss series. */
 #define SL_REFERENCE_K 305.15
 #define SL_PKA_K 298.15                /* where the pKa is */
+#define SL_HYDROLYSIS_PH 10.3          /* at which hydrolysis_per_min is given */
 #define SL_GAS_KJ_MOL_K 8.314462618e-3 /* CODATA 2018; GSL 2.7 has that of 2006 */
 
+/* What a typed pH falls with: between those of the shipped mixes, 36 to 49 (assumed). */
+#define SL_TYPED_PH_KJ_MOL 41.0
+/* What age adds to a mix's pH: -fall t/(1 + fades t), t in minutes since mixing. */
+double sl_mix_drift(const sl_mix *mix, double age_min);
+/* pH of the fresh mix: ph + ph_kj_mol/(R ln 10) (1/T - 1/298.15). */
+double sl_mix_ph(const sl_mix *mix, double temperature_k);
 /* Perhydroxyl share of peroxide, alpha = 1/(1+10^(pKa(T)-pH)), pKa(T) by van 't Hoff. */
 double sl_perhydroxyl_share(const sl_chemistry *chemistry, double ph, double temperature_k);
 /* Arrhenius factor relative to 32 C (305.15 K); energy in kJ/mol. */

@@ -59,6 +59,15 @@ bool sl_solution_ionise(const sl_solution *solution, double temperature_k, sl_io
  * that of sodium stands in its place: half of what 0.1 kg/mol either way makes (assumed). */
 double sl_solution_doubt(const sl_solution *solution, double temperature_k);
 
+/* ---- of a mix (src/model/mix_ph.c) ----------------------------------------------------- */
+
+/* What is dissolved of the fresh mix without the hair's water: solid persulfate is not. Old powder counts as
+ * fresh: what its persulfate turned into is not known. */
+sl_solution sl_mix_solution(const sl_mix *mix, const sl_chemistry *chemistry);
+/* Where its pH is computed: set it, its grade, its fall with warmth and with age, and its doubt. False: the
+ * charges balance nowhere. A typed one stays. */
+bool sl_mix_settle(sl_mix *mix, const sl_chemistry *chemistry);
+
 #pragma GCC visibility pop
 
 #endif

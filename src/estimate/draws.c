@@ -6,11 +6,12 @@
  * the radical flux, which meets all three alike.
  */
 #include <assert.h>
+#include <math.h>
 
 #include "base/language.h"
 #include "estimate/members.h"
 
-/* 95 of 100 draws of pH lie within this (assumed). */
+/* 95 of 100 draws of a typed pH lie within this (assumed). */
 static const double PH_ASSUMED = 0.3, PH_MEASURED = 0.1;
 static const double WARMTH_K = 2.0;  /* of a bench: hair against the room's thermometer (assumed) */
 static const double WEIGHING = 1.10; /* grams of mix on the hair (assumed) */
@@ -38,13 +39,32 @@ static sl_grade weakest_rate(const sl_rates *rates)
     return grade;
 }
 
+/* Whether a pH decides anything in a mix. */
+static bool oxidises(const sl_mix *mix)
+{
+    return mix->mechanism == SL_MECHANISM_OXIDATIVE &&
+           (mix->powder_parts > 0.0 || mix->developer_parts > 0.0);
+}
+
 static sl_grade weakest_ph(const sl_scene *scene)
 {
     sl_grade grade = SL_GRADE_MEASURED_HERE;
     for (int i = 0; i < scene->n_mixes; i++) {
-        grade = weaker(grade, scene->mixes[i].ph.grade);
+        grade = oxidises(&scene->mixes[i]) ? weaker(grade, scene->mixes[i].ph.grade) : grade;
     }
     return grade;
+}
+
+/* One draw serves all mixes: that of the one that is least known. */
+static double ph_width(const sl_scene *scene)
+{
+    double width = 0.0;
+    for (int i = 0; i < scene->n_mixes; i++) {
+        const sl_mix *const mix = &scene->mixes[i];
+        const double typed = mix->ph.grade == SL_GRADE_MEASURED_HERE ? PH_MEASURED : PH_ASSUMED;
+        width = oxidises(mix) ? fmax(width, mix->ph_computed ? mix->ph_doubt : typed) : width;
+    }
+    return width;
 }
 
 static sl_grade weakest_loss(const sl_scene *scene)

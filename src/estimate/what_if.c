@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "slowlift/solution.h"
 
 static const double USUAL_RINSE_MIN = 2.0;
 static const double SAME = 1e-9;
@@ -76,13 +77,19 @@ int sl_changes_count(const sl_changes *changes, const sl_scene *scene, int arm, 
     return n;
 }
 
-/* Of an application of the arm's first mix, which is the arm's own. */
-static void change_application(sl_mix *mix, sl_step *step, const sl_changes *changes)
+/* Of an application of the arm's first mix, which is the arm's own. A pH that is computed follows what the
+ * mix is made of now. */
+static void change_application(sl_mix *mix, sl_step *step, const sl_changes *changes,
+                               const sl_chemistry *chemistry)
 {
     for (int s = 0; s < SL_SETTINGS; s++) {
         if (changes->set[s] && sl_knobs[s].set != NULL) {
             sl_knobs[s].set(mix, step, changes->to[s]);
         }
+    }
+    if (changes->set[SL_SETTING_STRENGTH] || changes->set[SL_SETTING_WATER] ||
+        changes->set[SL_SETTING_RATIO]) {
+        sl_mix_settle(mix, chemistry);
     }
 }
 
@@ -143,7 +150,7 @@ static void change_arm(sl_scene *copy, const sl_changes *changes, int arm)
         if (step->kind == SL_STEP_APPLY && step->mix == old) {
             copy->mixes[own] = copy->mixes[old];
             step->mix = own;
-            change_application(&copy->mixes[own], step, changes);
+            change_application(&copy->mixes[own], step, changes, &copy->chemistry);
             step->duration_min = !before && changes->set[SL_SETTING_DWELL] ? changes->to[SL_SETTING_DWELL]
                                                                            : step->duration_min;
             before = true;
@@ -214,7 +221,7 @@ void sl_variant_make(sl_variant *variant, const sl_scene *scene, int arm, const 
         step->mix = variant->scene.n_mixes++;
         variant->mixes[step->mix] = scene->mixes[old];
         if (changes && old == apply->mix) {
-            change_application(&variant->mixes[step->mix], step, changes);
+            change_application(&variant->mixes[step->mix], step, changes, &scene->chemistry);
         }
         if (changes && !timed && changes->set[SL_SETTING_DWELL]) {
             step->duration_min = changes->to[SL_SETTING_DWELL];

@@ -263,6 +263,9 @@ static void walk_stretch(const route *walk, const phase *here, const lane_phase 
             if (!steady && (k > 0 || i == 0)) {
                 pace_lanes(&at[k], walk, now, here, when[k]);
             }
+            if (k > 0 || i == 0) {
+                lane_pace_aged(LANES, &at[k], now, when[k]);
+            }
         }
         step(now, at, swelling, h, y);
         at[0] = at[2];
@@ -286,6 +289,8 @@ static bool walk_phase(const route *walk, const phase *here, lane_state y, int *
     if (!steady) {
         pace_warmest(&warm, walk, &now, here);
     }
+    lane_pace_aged(LANES, &at[0], &now, here->start_min);
+    lane_pace_aged(LANES, &warm, &now, here->end_min);
     lane_rates rates = {0};
     stretch part[2] = {{.steps = 0}};
     meet_rates(&rates, &now, &at[0], y);

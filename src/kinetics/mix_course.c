@@ -54,7 +54,8 @@ static void mark_mix(uint64_t *key, const sl_mix *mix)
 {
     const double number[] = {
         mix->powder_parts, mix->developer_parts, mix->water_parts,        mix->developer_pct,
-        mix->activity,     mix->ph.value,        mix->loss_per_min.value, mix->loss_l_mol_min.value};
+        mix->activity,     mix->ph.value,        mix->loss_per_min.value, mix->loss_l_mol_min.value,
+        mix->ph_kj_mol,    mix->ph_fall_per_min, mix->ph_fades_per_min};
     for (size_t i = 0; i < sizeof number / sizeof number[0]; i++) {
         mark(key, number[i]);
     }

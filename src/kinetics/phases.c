@@ -28,6 +28,7 @@ static phase phase_of_step(const sl_treatment *treatment, const sl_step *step, c
     phase now = {.start_min = before->end_min,
                  .end_min = end_min,
                  .last_contact_min = before->last_contact_min,
+                 .mixed_min = before->mixed_min,
                  .mix = before->mix,
                  .saturation_mol_l = before->saturation_mol_l,
                  .liquid_share = before->liquid_share};
@@ -38,6 +39,7 @@ static phase phase_of_step(const sl_treatment *treatment, const sl_step *step, c
         now.kind = PHASE_MIX;
         now.mix = mix;
         now.last_contact_min = now.start_min;
+        now.mixed_min = now.start_min - step->mix_age_min;
         now.saturation_mol_l = charge.saturation_mol_l;
         now.liquid_share = ch->fibre_water_ml_g.value / charge.liquid_ml_per_g;
         now.dry_per_min = step->covered ? 0.0 : ch->dry_per_min.value;
@@ -65,6 +67,7 @@ phase phase_in_bowl(const phase *mix, double age_min)
     bowl.kind = PHASE_BOWL;
     bowl.start_min = 0.0;
     bowl.end_min = age_min;
+    bowl.mixed_min = 0.0;
     bowl.dry_per_min = 0.0;
     bowl.liquid_share = 0.0;
     return bowl;

@@ -15,6 +15,7 @@ typedef struct phase {
     phase_kind kind;
     double start_min, end_min;
     double last_contact_min;            /* of the mix now on the hair */
+    double mixed_min;                   /* when it was mixed */
     const sl_mix *mix;                  /* whose pH holds; NULL before any mix */
     double saturation_mol_l;            /* P_sat of the mix on the hair */
     double liquid_share;                /* phi: fibre water over liquid */

@@ -4,7 +4,6 @@
  */
 #include "kinetics/slopes.h"
 
-static const double HYDROLYSIS_PH = 10.3; /* pH at which hydrolysis_per_min is given */
 static const double FIRST_MODE = 5.783;   /* square of the first zero of J0: diffusion out of a cylinder */
 static const double SECONDS_PER_MIN = 60.0, CM_PER_UM = 1e-4;
 
@@ -38,13 +37,14 @@ static int energy_of(lane_energies *energies, double kj_mol)
     return energies->n++;
 }
 
-static void list_energies(lane_energies *e, const sl_chemistry *ch)
+static void list_energies(lane_energies *e, const sl_chemistry *ch, double ph_kj_mol)
 {
     e->n = 0;
     energy_of(e, 0.0);
 #define LIST(name) e->name = energy_of(e, ch->name##_activation_kj_mol.value);
     LANE_ENERGY_LIST(LIST)
 #undef LIST
+    e->hydrolysis = energy_of(e, ch->hydrolysis_activation_kj_mol.value - ph_kj_mol);
     for (int c = 0; c < SL_CHANNELS; c++) {
         const double channel = ch->channel_activation_kj_mol[c].value;
         e->channel[c] = energy_of(e, channel);
@@ -65,10 +65,15 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
     now->member = member;
     now->bath = !at_rest && mix ? 1.0 : 0.0;
     now->touch = in_bowl ? 0.0 : now->bath;
+    now->ph_kj_mol = now->bath > 0.0 ? mix->ph_kj_mol : 0.0;
+    const double fall_32c =
+        now->ph_kj_mol / (SL_GAS_KJ_MOL_K * LN_10) * (1.0 / SL_REFERENCE_K - 1.0 / SL_PKA_K);
     now->loss_k = mix && !second_order ? mix->loss_per_min.value : 0.0;
     now->loss_l_mol = second_order ? mix->loss_l_mol_min.value : 0.0;
     now->away = here->kind == PHASE_RINSE ? ch->rinse_per_min.value : 0.0;
     now->dry = here->dry_per_min;
+    now->ageing = now->bath > 0.0 && fabs(mix->ph_fall_per_min) > 0.0 ? mix : NULL;
+    now->mixed_min = here->mixed_min;
     now->exchange = now->touch * porosity * FIRST_MODE / (radius_cm * radius_cm) * SECONDS_PER_MIN;
     for (int l = 0; l < n; l++) {
         now->saturation_mol_l[l] = here->saturation_mol_l;
@@ -82,12 +87,13 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
         now->ph_fibre[l] = at_rest ? ch->rest_ph.value : now->ph_mix[l] - ch->fibre_ph_drop.value;
         now->protons_mix[l] = pow(10.0, -now->ph_mix[l]);
         now->protons_fibre[l] = pow(10.0, -now->ph_fibre[l]);
-        now->hydrolysis[l] = ch->hydrolysis_per_min.value * pow(10.0, now->ph_mix[l] - HYDROLYSIS_PH);
+        now->hydrolysis[l] =
+            ch->hydrolysis_per_min.value * pow(10.0, now->ph_mix[l] + fall_32c - SL_HYDROLYSIS_PH);
     }
     for (int c = 0; c < SL_CHANNELS; c++) {
         for (int l = 0; l < n; l++) {
             now->cystine[c][l] = lane_by_channel(member, SL_DOUBT_CYSTINE, c, l);
         }
     }
-    list_energies(&now->energies, ch);
+    list_energies(&now->energies, ch, now->ph_kj_mol);
 }

@@ -29,8 +29,9 @@ static const double COLDEST_K =
     100.0; /* no scene comes near it; below, an energy's factor leaves all numbers */
 static const double LN_10 = 2.302585092994046;
 
-/* Activation energies of their own, by the chemistry's names: name_activation_kj_mol. */
-#define LANE_ENERGY_LIST(ROW) ROW(loss) ROW(couple) ROW(hydrolysis) ROW(thermal) ROW(diffusion)
+/* Activation energies of their own, by the chemistry's names: name_activation_kj_mol. That of hydrolysis,
+ * which goes with hydroxide, holds the mix's besides. */
+#define LANE_ENERGY_LIST(ROW) ROW(loss) ROW(couple) ROW(thermal) ROW(diffusion)
 #define COUNTED(name) +1
 #define NAMED(name) name,
 enum { OWN_ENERGIES = LANE_ENERGY_LIST(COUNTED) };
@@ -38,6 +39,8 @@ enum { OWN_ENERGIES = LANE_ENERGY_LIST(COUNTED) };
 /* Rates of one temperature course at one moment, per lane. */
 typedef struct lane_pace {
     double share_mix[LANES], share_fibre[LANES]; /* perhydroxyl share of peroxide */
+    double rest_mix[LANES], rest_fibre[LANES];   /* of a fresh mix: what is not perhydroxyl, over what is */
+    double hydrolysis_fresh[LANES];
     double loss[LANES], fibre_loss[LANES], couple[LANES], hydrolysis[LANES], thermal[LANES];
     double exchange[LANES]; /* times a diffusion: 1/min, swollen and undamaged */
     double channel[SL_CHANNELS][LANES];
@@ -45,13 +48,13 @@ typedef struct lane_pace {
 } lane_pace;
 
 enum {
-    MOST_ENERGIES = 1 + OWN_ENERGIES + 2 * SL_CHANNELS
-}; /* 0, those, a channel's and what cystine has beyond it */
+    MOST_ENERGIES = 2 + OWN_ENERGIES + 2 * SL_CHANNELS
+}; /* 0, those, hydrolysis, a channel's and what cystine has beyond it */
 
 /* Arrhenius factors that a phase needs: distinct energies, and which of them each rate has. */
 typedef struct lane_energies {
     double kj_mol[MOST_ENERGIES]; /* the first is 0 */
-    int LANE_ENERGY_LIST(NAMED) n, channel[SL_CHANNELS];
+    int LANE_ENERGY_LIST(NAMED) hydrolysis, n, channel[SL_CHANNELS];
     int beyond[SL_CHANNELS]; /* what cystine's own energy has over the channel's; of 0 where it has none */
 } lane_energies;
 #undef COUNTED
@@ -68,10 +71,13 @@ typedef struct lane_phase {
     SL_OXIDANT_LIST(ENTRY) /* diffusion into the fibre */
     lane_energies energies;
     double warmth_k[LANES]; /* over the place's temperature */
-    double ph_mix[LANES], ph_fibre[LANES];
+    double ph_mix[LANES], ph_fibre[LANES];           /* at 25 C */
+    double ph_kj_mol;                                /* how both fall with warmth, as of a mix */
     double protons_mix[LANES], protons_fibre[LANES]; /* 10^-pH */
     double hydrolysis[LANES];                        /* at 32 C and this pH */
     double cystine[SL_CHANNELS][LANES];              /* of each channel, the radicals' own among them */
+    const sl_mix *ageing;                            /* whose pH changes; NULL: none does */
+    double mixed_min;                                /* since contact */
     double exchange;                                 /* times a diffusion, swollen and undamaged, at 32 C */
 } lane_phase;
 #undef ENTRY
@@ -102,7 +108,9 @@ LANES_INLINE void lane_factors(const int n, const bool by_library, const lane_ph
 {
     const sl_chemistry *const ch = now->ch;
     const lane_energies *const e = &now->energies;
-    const double slope = ch->pka_enthalpy_kj_mol.value / SL_GAS_KJ_MOL_K, pka_ln = ch->pka_25c.value * LN_10;
+    const double own =
+        ch->pka_enthalpy_kj_mol.value - now->ph_kj_mol; /* of ionisation, the mix's taken off */
+    const double slope = own / SL_GAS_KJ_MOL_K, pka_ln = ch->pka_25c.value * LN_10;
     double inverse[LANES];
     for (int l = 0; l < n; l++) {
         inverse[l] = 1.0 / kelvin[l];
@@ -110,8 +118,9 @@ LANES_INLINE void lane_factors(const int n, const bool by_library, const lane_ph
     }
     for (int l = 0; l < n; l++) {
         if (by_library) {
-            share_mix[l] = sl_perhydroxyl_share(ch, now->ph_mix[l], kelvin[l]);
-            share_fibre[l] = sl_perhydroxyl_share(ch, now->ph_fibre[l], kelvin[l]);
+            const double fall = now->ph_kj_mol / (SL_GAS_KJ_MOL_K * LN_10) * (inverse[l] - 1.0 / SL_PKA_K);
+            share_mix[l] = sl_perhydroxyl_share(ch, now->ph_mix[l] + fall, kelvin[l]);
+            share_fibre[l] = sl_perhydroxyl_share(ch, now->ph_fibre[l] + fall, kelvin[l]);
         } else {
             const double acid = sl_plain_exp(pka_ln + slope * (inverse[l] - 1.0 / SL_PKA_K), true);
             share_mix[l] = 1.0 / (1.0 + acid * now->protons_mix[l]);
@@ -143,7 +152,9 @@ LANES_INLINE void lane_pace_at(const int n, const bool by_library, lane_pace *re
         at->loss[l] = member->by[SL_DOUBT_LOSS][l] * factor[e->loss][l];
         at->fibre_loss[l] = ch->fibre_loss_per_min.value * at->loss[l];
         at->couple[l] = member->by[SL_DOUBT_COUPLE][l] * ch->couple_l_mol_min.value * factor[e->couple][l];
-        at->hydrolysis[l] = now->hydrolysis[l] * factor[e->hydrolysis][l];
+        at->hydrolysis[l] = at->hydrolysis_fresh[l] = now->hydrolysis[l] * factor[e->hydrolysis][l];
+        at->rest_mix[l] = 1.0 / at->share_mix[l] - 1.0;
+        at->rest_fibre[l] = 1.0 / at->share_fibre[l] - 1.0;
         at->thermal[l] = ch->thermal_per_min.value * factor[e->thermal][l];
         at->exchange[l] = now->exchange * factor[e->diffusion][l];
     }
@@ -152,6 +163,21 @@ LANES_INLINE void lane_pace_at(const int n, const bool by_library, lane_pace *re
             at->channel[c][l] = factor[e->channel[c]][l];
             at->cystine[c][l] = ch->cystine.k[c].value * factor[e->beyond[c]][l] * now->cystine[c][l];
         }
+    }
+}
+
+/* What hangs on the pH, for the mix as old as it is at a moment. */
+LANES_INLINE void lane_pace_aged(const int n, lane_pace *restrict at, const lane_phase *restrict now,
+                                 double since_contact_min)
+{
+    if (!now->ageing) {
+        return;
+    }
+    const double protons = pow(10.0, -sl_mix_drift(now->ageing, since_contact_min - now->mixed_min));
+    for (int l = 0; l < n; l++) {
+        at->share_mix[l] = 1.0 / (1.0 + protons * at->rest_mix[l]);
+        at->share_fibre[l] = 1.0 / (1.0 + protons * at->rest_fibre[l]);
+        at->hydrolysis[l] = at->hydrolysis_fresh[l] / protons;
     }
 }
 

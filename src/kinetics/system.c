@@ -106,6 +106,7 @@ int system_slope(double since_contact_min, const double y[], double dydt[], void
     if (!system->isothermal) {
         set_pace(system, since_contact_min, system->heat ? y[AT_MIX_WARMTH] : 0.0);
     }
+    lane_pace_aged(1, &system->pace, &system->lane, since_contact_min);
     lane_slopes(1, &system->lane, &system->pace,
                 swelling_at(&system->treatment->scene->chemistry, since_contact_min), y, dydt);
     target_slopes(system, y, dydt);

@@ -7,7 +7,7 @@
 #include <assert.h>
 #include <math.h>
 
-#include "slowlift/model.h"
+#include "slowlift/solution.h"
 
 static const double PEROXIDE_G_MOL = 34.0147;
 static const double K_PERSULFATE_G_MOL = 270.3, NH4_PERSULFATE_G_MOL = 228.2, NA_PERSULFATE_G_MOL = 238.1;
@@ -79,6 +79,55 @@ sl_charge sl_mix_charge(const sl_mix *mix, const sl_chemistry *chemistry, double
     charge.on_hair_pct = (mix->developer_pct * d + powder_pct * s) / (d + w + s);
     charge.liquid_ml_per_g = mix_g_per_g * (d + w) / (d + w + s) + hair_water_g_g;
     return charge;
+}
+
+/* mol of a family and of the sodium that come with an ingredient. */
+#define ROW(NAME, name, words, g_mol, family, sodium) {g_mol, family, sodium},
+static const struct {
+    double g_mol;
+    sl_acid family;
+    double sodium;
+} ingredient[SL_INGREDIENTS] = {SL_INGREDIENT_LIST(ROW)};
+#undef ROW
+
+sl_solution sl_mix_solution(const sl_mix *mix, const sl_chemistry *chemistry)
+{
+#define PARTS(NAME, name) mix->name##_parts,
+    const double parts[SL_HOLDERS] = {SL_HOLDER_LIST(PARTS)};
+#undef PARTS
+    sl_mix fresh = *mix;
+    fresh.activity = 1.0;
+    const sl_charge charge = sl_mix_charge(&fresh, chemistry, 1.0, 0.0);
+    const double per_part = 1000.0 / (mix->developer_parts + mix->water_parts); /* g of one part, per L */
+    const double powder = per_part * mix->powder_parts;
+    const double ammonium = powder * mix->ammonium_persulfate / NH4_PERSULFATE_G_MOL;
+    const double sodium = powder * mix->sodium_persulfate / NA_PERSULFATE_G_MOL;
+    const double soda = powder * mix->percarbonate / PERCARBONATE_G_MOL;
+    sl_solution of = {
+        .strong = {[SL_SODIUM] = 2.0 * (sodium + soda),
+                   [SL_POTASSIUM] = 2.0 * (charge.persulfate_mol_l - ammonium - sodium),
+                   [SL_PEROXYDISULFATE] = charge.persulfate_mol_l},
+        .acid = {
+            [SL_AMMONIA] = 2.0 * ammonium, [SL_CARBONATE] = soda, [SL_PEROXIDE] = charge.peroxide_mol_l}};
+    for (int part = 0; part < SL_HOLDERS; part++) {
+        for (int i = 0; i < SL_INGREDIENTS; i++) {
+            const double mol = per_part * parts[part] * mix->holds[part][i].value / ingredient[i].g_mol;
+            of.acid[ingredient[i].family] += mol;
+            of.strong[SL_SODIUM] += ingredient[i].sodium * mol;
+        }
+    }
+    return of;
+}
+
+double sl_mix_drift(const sl_mix *mix, double age_min)
+{
+    return -mix->ph_fall_per_min * age_min / (1.0 + mix->ph_fades_per_min * age_min);
+}
+
+double sl_mix_ph(const sl_mix *mix, double temperature_k)
+{
+    return mix->ph.value +
+           mix->ph_kj_mol / (SL_GAS_KJ_MOL_K * log(10.0)) * (1.0 / temperature_k - 1.0 / SL_PKA_K);
 }
 
 double sl_perhydroxyl_share(const sl_chemistry *chemistry, double ph, double temperature_k)

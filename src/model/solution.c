@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Charge balance: for activity coefficients that stand, the sum of charges falls with the pH, so that a
- * bisection finds it; coefficients follow from the ions found, until they no longer change. See solution.h.
+ * Charge balance: for activity coefficients that stand, the sum of charges falls with the pH, so that one pH
+ * balances it; coefficients follow from the ions found, until they no longer change. See solution.h.
  */
 #include "slowlift/solution.h"
 
@@ -128,9 +128,13 @@ typedef struct sl_balance {
     sl_ionised *ionised;
 } sl_balance;
 
-static void share_out(sl_balance *balance, double ph)
+/* Of families that are there, or of all. */
+static void share_out(sl_balance *balance, double ph, bool all)
 {
     for (int a = 0; a < SL_ACIDS; a++) {
+        if (!all && balance->of->acid[a] <= 0.0) {
+            continue;
+        }
         const double *const f = balance->activity.acid[a];
         double *const share = balance->ionised->share[a];
         double lg[SL_MOST_PROTONS + 1] = {0.0}, most = 0.0, sum = 0.0;
@@ -162,7 +166,7 @@ static double hydroxide_at(const sl_balance *balance, double ph)
 static double charge_at(sl_balance *balance, double ph)
 {
     double sum = hydrogen_at(balance, ph) - hydroxide_at(balance, ph);
-    share_out(balance, ph);
+    share_out(balance, ph, false);
     for (int i = 0; i < SL_STRONG_IONS; i++) {
         sum += strong_charge[i] * balance->of->strong[i];
     }
@@ -172,6 +176,44 @@ static double charge_at(sl_balance *balance, double ph)
         }
     }
     return sum;
+}
+
+/* Of the shares that stand; the sum of charges falls with the pH by as much. */
+static double buffer_of(const sl_balance *balance, double ph)
+{
+    double sum = hydrogen_at(balance, ph) + hydroxide_at(balance, ph);
+    for (int a = 0; a < SL_ACIDS; a++) {
+        double mean = 0.0, square = 0.0; /* of the protons that a molecule has lost */
+        for (int k = 0; k <= protons[a]; k++) {
+            mean += k * balance->ionised->share[a][k];
+            square += k * k * balance->ionised->share[a][k];
+        }
+        sum += balance->of->acid[a] * (square - mean * mean);
+    }
+    return LN_10 * sum;
+}
+
+/* Newton's steps, halved where they leave the bracket. False: the charges balance nowhere in it. */
+static bool balance_at(sl_balance *balance, double *ph)
+{
+    enum { STEPS = 100 };
+    static const double CLOSE = 1e-14, HIGHEST = 15.0;
+    double low = 0.0, high = HIGHEST;
+    if (charge_at(balance, low) < 0.0 || charge_at(balance, high) > 0.0) {
+        return false;
+    }
+    for (int i = 0; i < STEPS && high - low > CLOSE; i++) {
+        const double charge = charge_at(balance, *ph);
+        const double next = *ph + charge / buffer_of(balance, *ph), before = *ph;
+        low = charge > 0.0 ? *ph : low;
+        high = charge > 0.0 ? high : *ph;
+        *ph = next > low && next < high ? next : 0.5 * (low + high);
+        if (fabs(*ph - before) < CLOSE) {
+            break;
+        }
+    }
+    charge_at(balance, *ph);
+    return true;
 }
 
 /* Molal amounts. */
@@ -236,25 +278,10 @@ static double activities(sl_balance *balance, double debye, double off)
     return change;
 }
 
-static double buffer_of(const sl_balance *balance)
-{
-    const double ph = balance->ionised->ph;
-    double sum = hydrogen_at(balance, ph) + hydroxide_at(balance, ph);
-    for (int a = 0; a < SL_ACIDS; a++) {
-        double mean = 0.0, square = 0.0; /* of the protons that a molecule has lost */
-        for (int k = 0; k <= protons[a]; k++) {
-            mean += k * balance->ionised->share[a][k];
-            square += k * k * balance->ionised->share[a][k];
-        }
-        sum += balance->of->acid[a] * (square - mean * mean);
-    }
-    return LN_10 * sum;
-}
-
 static bool ionise(const sl_solution *solution, double temperature_k, double off, sl_ionised *ionised)
 {
-    enum { ROUNDS = 200, HALVINGS = 60 };
-    static const double CLOSE = 1e-12, HIGHEST = 15.0;
+    enum { ROUNDS = 200 };
+    static const double CLOSE = 1e-12;
     sl_balance balance = {.of = solution, .water = sl_water_lg(temperature_k), .ionised = ionised};
     const double debye = debye_hueckel(temperature_k);
     *ionised = (sl_ionised){.ph = 7.0};
@@ -264,22 +291,12 @@ static bool ionise(const sl_solution *solution, double temperature_k, double off
         }
     }
     for (int round = 0; round < ROUNDS; round++) {
-        double low = 0.0, high = HIGHEST;
-        if (charge_at(&balance, low) < 0.0 || charge_at(&balance, high) > 0.0) {
+        if (!balance_at(&balance, &ionised->ph)) {
             return false;
         }
-        for (int i = 0; i < HALVINGS; i++) {
-            const double middle = 0.5 * (low + high);
-            if (charge_at(&balance, middle) > 0.0) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        ionised->ph = 0.5 * (low + high);
-        charge_at(&balance, ionised->ph);
         if (activities(&balance, debye, off) < CLOSE) {
-            ionised->buffer = buffer_of(&balance);
+            share_out(&balance, ionised->ph, true);
+            ionised->buffer = buffer_of(&balance, ionised->ph);
             return true;
         }
     }

@@ -104,6 +104,9 @@ static sl_mix random_mix(uint64_t *state, const sl_mix *like)
     mix.percarbonate = one_of(state, 3) == 0 ? between(state, 0, 0.2) : 0;
     mix.activity = between(state, 0.3, 1);
     mix.ph.value = between(state, 7, 11);
+    mix.ph_kj_mol = one_of(state, 2) == 0 ? between(state, 0, 55) : 0;
+    mix.ph_fall_per_min = one_of(state, 2) == 0 ? between(state, -0.01, 0.03) : 0;
+    mix.ph_fades_per_min = between(state, 0, 0.1);
     mix.loss_per_min.value = between(state, 0, 0.05);
     mix.loss_l_mol_min.value = one_of(state, 2) == 0 ? between(state, 0, 0.02) : 0;
     return mix;
@@ -351,25 +354,27 @@ typedef struct balance {
     double peroxide, persulfate;
 } balance;
 
-static balance used(const built_scene *b, const sl_treatment *of, const sl_moment *m, double T, double phi)
+/* `since`: minutes since contact. */
+static balance used(const built_scene *b, const sl_treatment *of, const sl_moment *m, double T, double phi,
+                    double since)
 {
     const sl_chemistry *c = &b->scene.chemistry;
     const sl_mix *mix = &b->mixes[of->arm->steps[0].mix];
+    const double ph = sl_mix_ph(mix, T) + sl_mix_drift(mix, since + of->arm->steps[0].mix_age_min);
     const double H = m->peroxide_mol_l;
     const double P = m->persulfate_mol_l;
     const double h = m->fibre_peroxide_mol_l;
     const double p = m->fibre_persulfate_mol_l;
-    const double v = h * sl_perhydroxyl_share(c, mix->ph.value - c->fibre_ph_drop.value, T);
+    const double v = h * sl_perhydroxyl_share(c, ph - c->fibre_ph_drop.value, T);
     const double v_sat = v / (1 + v / c->saturation_mol_l.value);
     const double lose = sl_arrhenius(c->loss_activation_kj_mol.value, T);
     const double loss = lose * (mix->loss_l_mol_min.value > 0 ? mix->loss_l_mol_min.value * H * H
                                                               : mix->loss_per_min.value * H);
     const double couple = c->couple_l_mol_min.value * sl_arrhenius(c->couple_activation_kj_mol.value, T);
-    const double in_mix = couple * H * sl_perhydroxyl_share(c, mix->ph.value, T) * P;
+    const double in_mix = couple * H * sl_perhydroxyl_share(c, ph, T) * P;
     const double in_fibre = couple * v * p;
     const double hydrolysed = c->hydrolysis_per_min.value *
-                              sl_arrhenius(c->hydrolysis_activation_kj_mol.value, T) *
-                              pow(10, mix->ph.value - 10.3) * P;
+                              sl_arrhenius(c->hydrolysis_activation_kj_mol.value, T) * pow(10, ph - 10.3) * P;
     const double split = c->thermal_per_min.value * sl_arrhenius(c->thermal_activation_kj_mol.value, T) * P;
     const double attack[SL_CHANNELS] = {v_sat, p, v_sat * p};
     double cystine = 0;
@@ -403,7 +408,7 @@ static balance integrate(const built_scene *b, const sl_course *course, const sl
             const double clock = of->arm->contact_min + t;
             sl_moment m;
             sl_course_at(course, clock, &m);
-            const balance rate = used(b, of, &m, sl_scene_temperature_k(&b->scene, clock, t), phi);
+            const balance rate = used(b, of, &m, sl_scene_temperature_k(&b->scene, clock, t), phi, t);
             sum.peroxide += (to - from) / 2 * weight[k] * rate.peroxide;
             sum.persulfate += (to - from) / 2 * weight[k] * rate.persulfate;
         }

@@ -5,6 +5,7 @@
 #include "check_bench.h"
 
 #include "slowlift/limits.h"
+#include "slowlift/solution.h"
 
 #include <assert.h>
 #include <math.h>
@@ -82,9 +83,14 @@ static sl_mix mix_of(const check_bench *b, const check_trial *t)
         mix.water_parts = 0;
     }
     mix.developer_pct = t->pct > 0 ? t->pct : mix.developer_pct;
-    mix.ph.value = t->ph > 0 ? t->ph : mix.ph.value;
+    if (t->ph > 0) {
+        mix.ph_computed = false;
+        mix.ph.value = t->ph; /* of the bath as warm as it was */
+        mix.ph_kj_mol = mix.ph_fall_per_min = 0;
+    }
     mix.loss_l_mol_min.value = t->loss_l_mol_min > 0 ? t->loss_l_mol_min : mix.loss_l_mol_min.value;
     mix.activity = t->spent ? 0 : mix.activity;
+    sl_mix_settle(&mix, &b->loaded->chemistry);
     return mix;
 }
 

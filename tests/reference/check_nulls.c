@@ -5,6 +5,8 @@
  */
 #include "check_bench.h"
 
+#include "slowlift/solution.h"
+
 static void no_damage(check_bench *b)
 {
     for (int i = 0; i < SL_CHANNELS; i++) {
@@ -74,12 +76,14 @@ static void loss_first_order(check_bench *b)
 static void no_ph(check_bench *b)
 {
     b->mix.ph.value = 10;
+    b->mix.ph_kj_mol = b->mix.ph_fall_per_min = 0;
 }
 
 static void no_temperature(check_bench *b)
 {
     sl_chemistry *c = &b->scene.chemistry;
     c->pka_enthalpy_kj_mol.value = 0;
+    b->mix.ph_kj_mol = 0;
     c->loss_activation_kj_mol.value = 0;
     c->couple_activation_kj_mol.value = 0;
     c->hydrolysis_activation_kj_mol.value = 0;
@@ -93,6 +97,7 @@ static void no_temperature(check_bench *b)
 static void no_strength(check_bench *b)
 {
     b->mix.developer_pct = b->mix.developer_pct > 0 ? 6 : 0;
+    sl_mix_settle(&b->mix, &b->scene.chemistry);
 }
 
 static void no_saturation(check_bench *b)
@@ -155,6 +160,29 @@ static void melanins_in_step(check_bench *b)
     }
 }
 
+/* The pH is that of the same mix without its peroxide. */
+static void peroxide_no_acid(check_bench *b)
+{
+    const double pct = b->mix.developer_pct;
+    b->mix.developer_pct = 0;
+    sl_mix_settle(&b->mix, &b->scene.chemistry);
+    b->mix.developer_pct = pct;
+}
+
+static void ph_constant(check_bench *b)
+{
+    b->mix.ph_fall_per_min = 0;
+}
+
+static void no_alkali(check_bench *b)
+{
+    for (int i = 0; i < SL_INGREDIENTS; i++) {
+        b->mix.holds[SL_OF_POWDER][i].value = 0;
+        b->mix.holds[SL_OF_WATER][i].value = 0;
+    }
+    sl_mix_settle(&b->mix, &b->scene.chemistry);
+}
+
 const check_null CHECK_NO_DAMAGE = {"no damage", no_damage};
 const check_null CHECK_NO_LAYER = {"damage that never slows", no_layer};
 const check_null CHECK_NO_OPENING = {"damage opens nothing", no_opening};
@@ -172,10 +200,28 @@ const check_null CHECK_ONE_PART = {"washing in one part", one_part};
 const check_null CHECK_DYES_ALIKE = {"every dye alike", dyes_alike};
 const check_null CHECK_DAMAGE_BY_LIFT = {"damage follows lift", damage_by_lift};
 const check_null CHECK_MELANINS_IN_STEP = {"pheomelanin a fixed part of eumelanin", melanins_in_step};
+const check_null CHECK_PEROXIDE_NO_ACID = {"peroxide is no acid", peroxide_no_acid};
+const check_null CHECK_PH_CONSTANT = {"pH typed, constant", ph_constant};
+const check_null CHECK_NO_ALKALI = {"the powder without its alkali", no_alkali};
 
-const check_null *const CHECK_NULLS[] = {&CHECK_NO_DAMAGE,      &CHECK_NO_LAYER,         &CHECK_NO_OPENING,
-                                         &CHECK_NO_SWELLING,    &CHECK_NO_PERSULFATE,    &CHECK_NO_PEROXIDE,
-                                         &CHECK_NO_LOSS,        &CHECK_LOSS_FIRST_ORDER, &CHECK_NO_PH,
-                                         &CHECK_NO_TEMPERATURE, &CHECK_NO_STRENGTH,      &CHECK_NO_SATURATION,
-                                         &CHECK_NO_WASHING,     &CHECK_ONE_PART,         &CHECK_DYES_ALIKE,
-                                         &CHECK_DAMAGE_BY_LIFT, &CHECK_MELANINS_IN_STEP, NULL};
+const check_null *const CHECK_NULLS[] = {&CHECK_NO_DAMAGE,
+                                         &CHECK_NO_LAYER,
+                                         &CHECK_NO_OPENING,
+                                         &CHECK_NO_SWELLING,
+                                         &CHECK_NO_PERSULFATE,
+                                         &CHECK_NO_PEROXIDE,
+                                         &CHECK_NO_LOSS,
+                                         &CHECK_LOSS_FIRST_ORDER,
+                                         &CHECK_NO_PH,
+                                         &CHECK_NO_TEMPERATURE,
+                                         &CHECK_NO_STRENGTH,
+                                         &CHECK_NO_SATURATION,
+                                         &CHECK_NO_WASHING,
+                                         &CHECK_ONE_PART,
+                                         &CHECK_DYES_ALIKE,
+                                         &CHECK_DAMAGE_BY_LIFT,
+                                         &CHECK_MELANINS_IN_STEP,
+                                         &CHECK_PEROXIDE_NO_ACID,
+                                         &CHECK_PH_CONSTANT,
+                                         &CHECK_NO_ALKALI,
+                                         NULL};

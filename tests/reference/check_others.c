@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "slowlift/optics.h"
+#include "slowlift/solution.h"
 
 /* ---- P ------------------------------------------------------------------------------------------------ */
 
@@ -110,6 +111,69 @@ static void pheomelanin(check_bench *b, double *x)
         most = b->hairs[h].prelightened ? most : fmax(most, held);
     }
     x[0] = most / least;
+}
+
+/* ---- pH ---------------------------------------------------------------------------------------------------
+ */
+
+/* The pH of a mix as the model, or a null model, has it. */
+static double ph_of(check_bench *b, sl_mix mix, double celsius)
+{
+    mix.mechanism = SL_MECHANISM_OXIDATIVE;
+    mix.activity = 1;
+    mix.ph_computed = true;
+    b->mix = mix;
+    sl_mix_settle(&b->mix, &b->scene.chemistry);
+    check_prepare(b);
+    return sl_mix_ph(&b->mix, SL_ZERO_C_K + celsius);
+}
+
+/* The bath of the series: its per cent is of NH4OH, as it is written. */
+static sl_mix ammonia_bath(void)
+{
+    const double ammonia = 0.0050 * 17.031 / 35.046;
+    return (sl_mix){.developer_parts = 1,
+                    .developer_pct = 6,
+                    .holds = {[SL_OF_DEVELOPER] = {[SL_DISSOLVED_AMMONIA] = {.value = ammonia}}},
+                    .loss_per_min = {.value = 1.5e-3}};
+}
+
+static void bath_begins(check_bench *b, double *x)
+{
+    x[0] = ph_of(b, ammonia_bath(), 32.2);
+}
+
+static void ph_of_bath_falls(check_bench *b, double *x)
+{
+    static const double minutes[] = {15, 30, 45, 60, 120, 180};
+    ph_of(b, ammonia_bath(), 32.2);
+    for (int i = 0; i < 6; i++) {
+        x[i] = 0 + sl_mix_drift(&b->mix, minutes[i]); /* no "-0.00" */
+    }
+}
+
+/* The chapter says no temperature; a meter reads a mix as warm as the room. */
+static double ph_of_powder(check_bench *b, double developer_parts)
+{
+    return ph_of(b,
+                 (sl_mix){.powder_parts = 1,
+                          .developer_parts = developer_parts,
+                          .water_parts = 2 - developer_parts,
+                          .developer_pct = 6,
+                          .potassium_persulfate = 0.617,
+                          .ammonium_persulfate = 0.224,
+                          .holds = {[SL_OF_POWDER] = {[SL_METASILICATE] = {.value = 0.136}}}},
+                 25);
+}
+
+static void powder_is_of_ph(check_bench *b, double *x)
+{
+    x[0] = ph_of_powder(b, 2);
+}
+
+static void water_is_no_less_alkaline(check_bench *b, double *x)
+{
+    x[0] = ph_of_powder(b, 0) - ph_of_powder(b, 2);
 }
 
 /* ---- H: series ------------------------------------------------------------------------------------------
@@ -323,8 +387,8 @@ static const check_row ROWS[] = {
                "0.14, 0.14, "
                "0.14, 0.14, 0.14 at 15, 30, 45, 60, 120, 180 min",
      .source = BATH,
-     .lacks = "a computed pH",
-     .null = &(const check_null){"pH typed, constant", NULL},
+     .measure = ph_of_bath_falls,
+     .null = &CHECK_PH_CONSTANT,
      .range =
          {{-0.21, -0.11}, {-0.19, -0.09}, {-0.19, -0.09}, {-0.19, -0.09}, {-0.19, -0.09}, {-0.19, -0.09}},
      .why = "0.05: two decimals, one bath"},
@@ -335,12 +399,13 @@ static const check_row ROWS[] = {
      .unit = "",
      .target = "and that begins at 9.52",
      .source = BATH,
-     .lacks = "a computed pH",
      .range = {{9.32, 9.72}},
-     .null = &(const check_null){"peroxide is no acid", NULL},
+     .null = &CHECK_PEROXIDE_NO_ACID,
+     .measure = bath_begins,
      .why = "0.2: whether the % is of NH4OH or NH3 moves it by 0.17"},
     {.id = "E21a",
-     .null = &(const check_null){"the powder without its alkali", NULL},
+     .null = &CHECK_NO_ALKALI,
+     .measure = powder_is_of_ph,
      .kind = CHECK_OUTSIDE,
      .n = 1,
      .decimals = 1,
@@ -349,7 +414,6 @@ static const check_row ROWS[] = {
                "%: pH about "
                "10",
      .source = CHAPTER "p. 144–145",
-     .lacks = "a computed pH",
      .range = {{9.8, 10.2}},
      .why = "\"about\" (ours)"},
     {.id = "E21b",
@@ -360,7 +424,7 @@ static const check_row ROWS[] = {
      .unit = "",
      .target = "that powder with water is no less alkaline than with 6 %",
      .source = "charge balance (arithmetic)",
-     .lacks = "a computed pH",
+     .measure = water_is_no_less_alkaline,
      .range = {{0, 0.3}},
      .why = "peroxide is an acid; a few tenths at most (ours)"},
     {.id = "P07",

@@ -128,16 +128,22 @@ int ref_dyes_of(const ref_setup *setup, int z)
     return setup->arm->undyed ? 0 : setup->scene->zones[setup->zone[z]].recipe.n_dyes;
 }
 
-static double ph_of_mix(const ref_stretch *s)
+/* The pH falls with the mix's age, counted from mixing. */
+static double ph_of_mix(const ref_stretch *s, double T)
 {
-    return s->mix != NULL ? s->mix->ph.value : s->setup->scene->chemistry.rest_ph.value;
+    const double fall = s->mix != NULL ? s->mix->ph_fall_per_min * s->pace.mix_age /
+                                             (1 + s->mix->ph_fades_per_min * s->pace.mix_age)
+                                       : 0;
+    return s->mix != NULL
+               ? s->mix->ph.value - fall + s->mix->ph_kj_mol / GAS_KJ / log(10.0) * (1 / T - 1 / 298.15)
+               : s->setup->scene->chemistry.rest_ph.value;
 }
 
-static double ph_of_fibre(const ref_stretch *s)
+static double ph_of_fibre(const ref_stretch *s, double T)
 {
     const sl_chemistry *c = &s->setup->scene->chemistry;
     return s->kind == REF_RESTING || s->mix == NULL ? c->rest_ph.value
-                                                    : s->mix->ph.value - c->fibre_ph_drop.value;
+                                                    : ph_of_mix(s, T) - c->fibre_ph_drop.value;
 }
 
 static void rates_of(const sl_chemistry *c, const sl_rates *rates, double kelvin, double k[SL_CHANNELS])
@@ -166,12 +172,12 @@ static void set_pace(ref_stretch *s, double T)
     const sl_chemistry *c = &s->setup->scene->chemistry;
     const double r = c->fibre_radius_um.value * 1e-4;
     s->pace.kelvin = T;
-    s->pace.share_mix = ionised(c, ph_of_mix(s), T);
-    s->pace.share_fibre = ionised(c, ph_of_fibre(s), T);
+    s->pace.share_mix = ionised(c, ph_of_mix(s, T), T);
+    s->pace.share_fibre = ionised(c, ph_of_fibre(s, T), T);
     s->pace.loss = quickened(c->loss_activation_kj_mol.value, T);
     s->pace.couple = c->couple_l_mol_min.value * quickened(c->couple_activation_kj_mol.value, T);
     s->pace.hydrolysis = c->hydrolysis_per_min.value * quickened(c->hydrolysis_activation_kj_mol.value, T) *
-                         pow(10, ph_of_mix(s) - 10.3);
+                         pow(10, ph_of_mix(s, T) - 10.3);
     s->pace.thermal = c->thermal_per_min.value * quickened(c->thermal_activation_kj_mol.value, T);
     s->pace.exchange =
         s->porosity * 5.783 / (r * r) * 60 * quickened(c->diffusion_activation_kj_mol.value, T);
@@ -420,7 +426,10 @@ void ref_slopes(ref_stretch *s, double t, const double *y, double *dy)
     const ref_setup *setup = s->setup;
     const sl_chemistry *c = &setup->scene->chemistry;
     const double T = kelvin_at(s, t, y);
-    if (T < s->pace.kelvin || T > s->pace.kelvin) {
+    const bool changes = s->kind != REF_RESTING && s->mix != NULL && fabs(s->mix->ph_fall_per_min) > 0;
+    const double age = changes ? t - s->mixed : 0;
+    if (T < s->pace.kelvin || T > s->pace.kelvin || age < s->pace.mix_age || age > s->pace.mix_age) {
+        s->pace.mix_age = age;
         set_pace(s, T);
     }
     memset(dy, 0, (size_t)ref_n_states(setup) * sizeof *dy);

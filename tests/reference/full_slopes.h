@@ -12,7 +12,8 @@ typedef enum ref_phase_kind { REF_BOWL, REF_ON_HAIR, REF_WATER, REF_RESTING } re
 /* Rate constants at one temperature; made again only when the temperature has changed, so that
  * the bench compares integrators and not arithmetic. */
 typedef struct ref_pace {
-    double kelvin; /* 0: not made yet */
+    double kelvin;  /* 0: not made yet */
+    double mix_age; /* minutes since mixing, where the pH changes with it; else 0 */
     double share_mix, share_fibre;
     double loss, couple, hydrolysis, thermal, exchange;
     double channel[SL_CHANNELS], cystine[SL_CHANNELS], melanin[SL_MELANINS][SL_CHANNELS];
@@ -27,6 +28,7 @@ typedef struct ref_stretch {
     double from, to;      /* scene clock */
     double first_contact; /* of the arm */
     double last_contact;  /* start of the last application */
+    double mixed;         /* when that was mixed */
     const sl_mix *mix;    /* last mix applied, NULL before any */
     double saturation, phi;
     double porosity;

@@ -218,6 +218,7 @@ static bool open_step(ref_stretch *s, const sl_step *step, ref_method method, do
     s->kind = REF_ON_HAIR;
     s->mix = &setup->scene->mixes[step->mix];
     s->last_contact = s->from;
+    s->mixed = s->from - step->mix_age_min;
     const sl_chemistry *c = &setup->scene->chemistry;
     ref_charge charge = ref_mix_charge(c, s->mix, step->mix_g_per_g, step->hair_water_g_g);
     double warmth_k = 0;

@@ -36,7 +36,7 @@ static void chemistry(const sl_chemistry *c)
     PARAM(swelling_deficit), PARAM(swelling_time_min), PARAM(damage_opens), PARAM(damage_half);
     PARAM(persulfate_partition), PARAM(fibre_water_ml_g), PARAM(cystine_mol_l), PARAM(oxidant_per_cystine);
     PARAM(cystine_layer), PARAM(rinse_per_min), PARAM(rinse_leach), PARAM(dry_per_min), PARAM(rest_ph);
-    PARAM(rest_dry_per_min), PARAM(bowl_c), PARAM(head_c), PARAM(wrapped_rise_k), PARAM(wrapped_time_min);
+    PARAM(rest_dry_per_min), PARAM(ammonia_leaves_per_min), PARAM(bowl_c), PARAM(head_c), PARAM(wrapped_rise_k), PARAM(wrapped_time_min);
     PARAM(peroxide_heat_kj_mol), PARAM(persulfate_heat_kj_mol), PARAM(dissolving_heat_kj_mol);
     PARAM(sulfur_heat_kj_mol), PARAM(mix_heat_j_g_k), PARAM(hair_heat_j_g_k), PARAM(open_loss_w_m2_k);
     PARAM(covered_loss_w_m2_k), PARAM(bench_loss_w_m2_k), PARAM(head_loss_w_m2_k), PARAM(layer_area_cm2_g);
@@ -54,6 +54,16 @@ static void chemistry(const sl_chemistry *c)
            c->channel_activation_kj_mol[2].value);
 }
 
+/* In the order of the rows of ingredient.h. */
+static void holds(const char *part, const sl_param share[SL_INGREDIENTS])
+{
+    printf("\"%s\": [", part);
+    for (int i = 0; i < SL_INGREDIENTS; i++) {
+        printf("%s%.17g", i > 0 ? ", " : "", share[i].value);
+    }
+    printf("]");
+}
+
 static void mixes(const sl_scene *scene)
 {
     printf("\"mixes\": [");
@@ -66,6 +76,10 @@ static void mixes(const sl_scene *scene)
         number("ammonium_persulfate", m->ammonium_persulfate);
         number("sodium_persulfate", m->sodium_persulfate), number("percarbonate", m->percarbonate);
         number("activity", m->activity), number("ph", m->ph.value);
+        printf("\"ph_computed\": %s, \"holds\": {", m->ph_computed ? "true" : "false");
+        holds("powder", m->holds[SL_OF_POWDER]), printf(", ");
+        holds("developer", m->holds[SL_OF_DEVELOPER]), printf(", ");
+        holds("water", m->holds[SL_OF_WATER]), printf("}, ");
         number("loss_per_min", m->loss_per_min.value);
         printf("\"loss_l_mol_min\": %.17g}", m->loss_l_mol_min.value);
     }

@@ -14,6 +14,8 @@ import sys
 import numpy as np
 from scipy.integrate import solve_ivp
 
+import ph_pitzer
+
 R = 8.314462618e-3  # kJ/(mol K)
 WATER = 4.18        # J/(g K)
 WARMS_FROM = 0.2    # K
@@ -33,6 +35,69 @@ def factor(energy, kelvin):
 def share(chem, ph, kelvin):
     pka = chem["pka_25c"] + chem["pka_enthalpy_kj_mol"] / (R * math.log(10)) * (1 / kelvin - 1 / 298.15)
     return 1 / (1 + 10 ** (pka - ph))
+
+
+# g/mol, family and sodium of metasilicate, carbonate, phosphate, ammonia, ethanolamine and phosphoric acid
+INGREDIENTS = ((122.063, "Si", 2), (105.988, "CO2", 2), (163.940, "P", 3), (17.031, "NH4", 0), (61.083, "EA", 0), (97.995, "P", 0))
+
+
+def dissolved(chem, mix):
+    """mol per litre of liquid of what is in the fresh mix, without hair: solid persulfate is not, old powder is as fresh."""
+    fresh = {**mix, "activity": 1.0}
+    peroxide, persulfate, _, _, _ = charge(chem, fresh, {"hair_water_g_g": 0.0, "mix_g_per_g": 1.0})
+    gram = 1000 / (mix["developer_parts"] + mix["water_parts"])
+    powder = gram * mix["powder_parts"]
+    ammonium, sodium = powder * mix["ammonium_persulfate"] / 228.2, powder * mix["sodium_persulfate"] / 238.1
+    soda = powder * mix["percarbonate"] / 157.01
+    of = {"H2O2": peroxide, "S2O8": persulfate, "K": 2 * (persulfate - ammonium - sodium), "Na": 2 * sodium + 2 * soda,
+          "NH4": 2 * ammonium, "CO2": soda}
+    for part, shares in mix["holds"].items():
+        for share, (weight, family, na) in zip(shares, INGREDIENTS):
+            mol = gram * mix[part + "_parts"] * share / weight
+            of[family] = of.get(family, 0.0) + mol
+            of["Na"] += na * mol
+    return of
+
+
+def aged(chem, mix, fresh):
+    """How the pH falls with age at 32 °C: (fall a minute, how that fades), by the midpoint rule in steps of 10 min."""
+    whole = charge(chem, {**mix, "activity": 1.0}, {"hair_water_g_g": 0.0, "mix_g_per_g": 1.0})
+    total, solid = whole[1] + whole[2], whole[2]
+
+    def at(t, used):  # used up by peroxide, by hydroxide, by itself; ammonia gone
+        h0 = fresh["H2O2"]
+        h = h0 / (1 + mix["loss_l_mol_min"] * h0 * t) if mix["loss_l_mol_min"] > 0 else h0 * math.exp(-mix["loss_per_min"] * t)
+        h, gone = max(h - used[0] + used[1], 0.0), used[0] + used[1] + used[2]
+        p = max(min(whole[1], total - gone), 0.0)
+        of = fresh | {"H2O2": h, "S2O8": p, "K": fresh["K"] + 2 * min(gone, solid), "NH4": max(fresh["NH4"] - used[3], 0.0),
+                      "HSO4": fresh.get("HSO4", 0.0) + 2 * min(gone, total)}
+        ph, free = ph_pitzer.own(32.0, of, "interaction")[0], ph_pitzer.own.free_ammonia
+        return ph, np.array([chem["couple_l_mol_min"] * share(chem, ph, 305.15) * h * p, chem["hydrolysis_per_min"] * 10 ** (ph - 10.3) * p,
+                             chem["thermal_per_min"] * p, chem["ammonia_leaves_per_min"] * free])
+    used, kept = np.zeros(4), {}
+    for step in range(6):
+        t = 10.0 * step
+        kept[t], rate = at(t, used)
+        used = used + 10.0 * at(t + 5.0, used + 5.0 * rate)[1]
+    kept[60.0] = at(60.0, used)[0]
+    first, second = kept[0.0] - kept[30.0], kept[0.0] - kept[60.0]
+    later = max(1.05, min(second / first, 2.0)) if first else 2.0
+    fades = (2 - later) / (later - 1) / 60
+    return first / 30 * (1 + 30 * fades), fades
+
+
+def settle(scene):
+    """The pH of each mix, found anew where it is computed, and how it falls with warmth and age."""
+    for mix in scene["mixes"]:
+        mix["ph_kj_mol"], mix["fall"], mix["fades"] = 41.0, 0.0, 0.0  # of a typed one
+        if mix["ph_computed"]:
+            of, told = dissolved(scene["chemistry"], mix), mix["ph"]
+            mix["ph"], warm = (ph_pitzer.own(celsius, of, "interaction")[0] for celsius in (25.0, 35.0))
+            mix["ph_kj_mol"] = R * math.log(10) * (mix["ph"] - warm) / (1 / 298.15 - 1 / 308.15)
+            mix["fall"], mix["fades"] = aged(scene["chemistry"], mix, of)
+            if not abs(told - mix["ph"]) < 1e-8:
+                sys.exit(f"a mix is told as of pH {told:.12f}; its charges balance at {mix['ph']:.12f}")
+    return scene
 
 
 def charge(chem, mix, step):
@@ -58,7 +123,7 @@ class Arm:
         self.scene, self.arm, self.chem, self.nominal = scene, arm, scene["chemistry"], nominal or scene
         self.hair = scene["hairs"][zone["hair"]]
         self.dyes = [] if arm["undyed"] else [scene["dyes"][i] for i in zone["dyes"]]
-        self.first = self.last = arm["contact_min"]
+        self.first = self.last = self.mixed = arm["contact_min"]
         self.mix, self.saturation, self.phi = None, 0.0, 0.0
         self.kind, self.covered, self.shampooing, self.bowl = "rest", True, False, False
         self.step, self.most = None, 0.0
@@ -95,6 +160,11 @@ class Arm:
                 celsius += chem["wrapped_rise_k"] * (1 - math.exp(-(t - self.last) / chem["wrapped_time_min"]))
         return celsius + scene["shift_k"] + 273.15
 
+    def ph(self, mix, t, kelvin):
+        age = t if self.bowl else t - self.mixed
+        return (mix["ph"] + mix["ph_kj_mol"] / (R * math.log(10)) * (1 / kelvin - 1 / 298.15)
+                - mix["fall"] * age / (1 + mix["fades"] * age))
+
     def rate(self, rates, channels, kelvin):
         total = 0.0
         for j in range(3):
@@ -108,7 +178,7 @@ class Arm:
         if self.warms:
             self.warmth_slopes(t, y, dy)
         resting = self.kind == "rest"
-        ph = chem["rest_ph"] if mix is None else mix["ph"]
+        ph = chem["rest_ph"] if mix is None else self.ph(mix, t, kelvin)
         fibre_ph = chem["rest_ph"] if resting or mix is None else ph - chem["fibre_ph_drop"]
         u, v = share(chem, ph, kelvin) * y[H], share(chem, fibre_ph, kelvin) * y[FH]
         couple = chem["couple_l_mol_min"] * factor(chem["couple_activation_kj_mol"], kelvin)
@@ -168,7 +238,7 @@ class Arm:
         eh, ep = chem["peroxide_heat_kj_mol"], chem["persulfate_heat_kj_mol"]
         resting, on_hair = self.kind == "rest", self.kind == "apply" and not self.bowl
         zones = [scene["hairs"][zone["hair"]] for zone in scene["zones"]]
-        ph = chem["rest_ph"] if mix is None else mix["ph"]
+        ph = chem["rest_ph"] if mix is None else self.ph(mix, t, kelvin)
         fibre_ph = chem["rest_ph"] if resting or mix is None else ph - chem["fibre_ph_drop"]
         couple = chem["couple_l_mol_min"] * factor(chem["couple_activation_kj_mol"], kelvin)
         u, v = share(chem, ph, kelvin) * m[H], share(chem, fibre_ph, kelvin) * m[FH]
@@ -273,6 +343,7 @@ class Arm:
             return
         self.step = step
         self.mix = self.scene["mixes"][int(step["mix"])]
+        self.mixed = self.last - step["mix_age_min"]
         peroxide, persulfate, solid, self.saturation, liquid = charge(self.chem, self.mix, step)
         self.phi = self.chem["fibre_water_ml_g"] / liquid
         y[[H, P, U]] = y[[at + H, at + P, at + U]] = peroxide, persulfate, solid
@@ -331,7 +402,7 @@ def values(arm, rows):
 
 def numbers(program, models, path, step):
     out = subprocess.run([program, models, path, str(step)], check=True, capture_output=True, text=True).stdout
-    return json.loads(out)
+    return settle(json.loads(out))
 
 
 def largest_error(scene, options):

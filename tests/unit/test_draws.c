@@ -202,7 +202,8 @@ static double width_of(const sl_scene *scene, sl_doubt doubt)
 }
 
 /* A measurement pays: it narrows what is drawn, once there is one of each number that the draw stands for.
- * One draw serves the pH of all mixes, one the loss of peroxide in all mixes and in the fibre. */
+ * One draw serves the pH of all mixes that oxidise, one the loss of peroxide in all mixes and in the fibre.
+ */
 START_TEST(what_was_measured_in_every_mix_is_drawn_more_narrowly)
 {
     small_scene small;
@@ -217,8 +218,16 @@ START_TEST(what_was_measured_in_every_mix_is_drawn_more_narrowly)
     ck_assert_double_lt(width_of(&small.scene, SL_DOUBT_LOSS), 0.5 * loss);
     for (int i = 0; i < SMALL_MIXES; i++) {
         const sl_mix measured = small.mixes[i];
+        const bool oxidises = measured.mechanism == SL_MECHANISM_OXIDATIVE &&
+                              measured.powder_parts + measured.developer_parts > 0.0;
+        const double narrow = width_of(&small.scene, SL_DOUBT_PH);
         small.mixes[i].ph.grade = SL_GRADE_PUBLISHED;
-        ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_PH), ph);
+        ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_PH), oxidises ? ph : narrow);
+        small.mixes[i].ph_computed = true; /* its own doubt, where that is the widest */
+        small.mixes[i].ph_doubt = 0.2;
+        ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_PH), oxidises ? 0.2 : narrow);
+        small.mixes[i].ph_doubt = 0.01;
+        ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_PH), narrow);
         small.mixes[i].loss_per_min.grade = SL_GRADE_ASSUMED;
         ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_LOSS), loss);
         small.mixes[i].loss_l_mol_min.value = 1e-3; /* the law of second order is the one that runs then */

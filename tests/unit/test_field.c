@@ -160,7 +160,8 @@ START_TEST(a_key_is_known_where_it_belongs_and_nowhere_else)
         {"powder_holds: {powder: 1}\n", "\"powder\"", NULL},
         {"peroxide: 1 L/(mol min)\n", "\"peroxide\"", NULL},
         {"powder_holds: {quite_unknown: 1}\n", "\"quite_unknown\"",
-         "known here: potassium_persulfate, ammonium_persulfate, sodium_persulfate, percarbonate, activity"}};
+         "known here: potassium_persulfate, ammonium_persulfate, sodium_persulfate, percarbonate, "
+         "metasilicate, carbonate, phosphate, ammonia, ethanolamine, phosphoric_acid, activity"}};
     sl_mix_record mix;
     sl_error error;
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {

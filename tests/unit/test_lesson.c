@@ -331,7 +331,7 @@ typedef struct sl_spoiling {
 } sl_spoiling;
 
 static const sl_spoiling spoilings[] = {
-    {"least: 40 %", "least: 70 %", SL_ERR_INCONSISTENT, "some_left, number", "is not borne out; left is 46"},
+    {"least: 40 %", "least: 70 %", SL_ERR_INCONSISTENT, "some_left, number", "is not borne out; left is 50"},
     {"most: 1 %, holds: no", "most: 90 %, holds: no", SL_ERR_INCONSISTENT, "none_left, number",
      "holds after all"},
     {"below: left_water", "above: left_water", SL_ERR_INCONSISTENT, "less_than_water", "not borne out"},

@@ -143,7 +143,10 @@ START_TEST(values_arrive_in_the_model_s_units)
     ck_assert_double_eq(six->potassium_persulfate, 0.55); /* through two likes */
     ck_assert_double_eq(six->water_parts, 0.0);
     ck_assert_double_eq(six->activity, 1.0);
-    ck_assert_double_eq(six->ph.value, 10.1);
+    ck_assert(six->ph_computed);
+    ck_assert_double_eq_tol(six->ph.value, 10.1, 0.1); /* what its files' ingredients make */
+    ck_assert_double_eq(six->holds[SL_OF_POWDER][SL_METASILICATE].value, 0.16);
+    ck_assert_double_eq(six->holds[SL_OF_DEVELOPER][SL_PHOSPHORIC_ACID].value, 0.0003);
     const sl_step *const step = &scene->arms[4].steps[0];
     ck_assert_double_eq(step->mix_g_per_g, 6.0);
     ck_assert_double_eq(step->mix_age_min, 1.0);

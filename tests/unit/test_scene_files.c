@@ -455,6 +455,42 @@ START_TEST(each_key_of_a_mix_arrives_where_it_belongs)
 }
 END_TEST
 
+/* It is computed of what the mix holds, unless somebody types it; of both the later file decides. */
+START_TEST(what_a_mix_holds_is_its_ph)
+{
+#define ALKALI                                                                                               \
+    "powder_holds: {ammonium_persulfate: 20 %, metasilicate: {value: 14 %, grade: published, source: a}}\n"
+#define NO_PH "class: powder and water\nmechanism: oxidative\npowder: 1\nwater: 2\n"
+    sl_mix mix;
+    ck_assert_int_eq(mix_taken(NO_PH, &mix), SL_ERR_MISSING_KEY);
+    ck_assert_int_eq(mix_taken(NO_PH "powder_holds: {potassium_persulfate: 50 %}\n", &mix),
+                     SL_ERR_MISSING_KEY);
+    ck_assert_int_eq(mix_taken(NO_PH ALKALI, &mix), SL_OK);
+    ck_assert(mix.ph_computed && mix.ph.value > 9.5 && mix.ph.value < 10.5 && mix.ph_doubt > 0.05);
+    ck_assert_int_eq(mix.ph.grade, SL_GRADE_COMPUTED); /* the weaker of that and published */
+    ck_assert_double_eq(mix.holds[SL_OF_POWDER][SL_METASILICATE].value, 0.14);
+    ck_assert_int_eq(mix_taken(NO_PH ALKALI "ph: 9.5\n", &mix), SL_OK);
+    ck_assert(!mix.ph_computed);
+    ck_assert_double_eq(mix.ph.value, 9.5);
+    ck_assert_double_eq(mix.ph_kj_mol, SL_TYPED_PH_KJ_MOL);
+    ck_assert_int_eq(mix_taken(NO_PH "powder_holds: {metasilicate: 90 %, carbonate: 11 %}\n", &mix),
+                     SL_ERR_INCONSISTENT);
+    ck_assert_int_eq(mix_taken(NO_PH "powder_holds: {metasilicate: 100 %}\n", &mix), SL_ERR_OUT_OF_RANGE);
+    ck_assert_int_eq(mix_taken(LIQUID
+                               "strength: 6 %\ndeveloper_holds: {ammonia: 1 %, phosphoric_acid: 0.1 %}\n"
+                               "water: 1\nwater_holds: {ethanolamine: 2 %}\n",
+                               &mix),
+                     SL_OK);
+    ck_assert_double_eq(mix.holds[SL_OF_DEVELOPER][SL_PHOSPHORIC_ACID].value, 0.001);
+    ck_assert_double_eq(mix.holds[SL_OF_WATER][SL_AMINE].value, 0.02);
+    ck_assert_int_eq(mix.ph.grade, SL_GRADE_ASSUMED);
+    ck_assert_int_eq(mix_taken(LIQUID "strength: 6 %\ndeveloper_holds: {activity: 1 %}\n", &mix),
+                     SL_ERR_UNKNOWN_KEY);
+#undef ALKALI
+#undef NO_PH
+}
+END_TEST
+
 /* Sixteen files may lean on each other, seventeen may not. */
 START_TEST(sixteen_files_lean_on_each_other_and_no_more)
 {
@@ -618,6 +654,7 @@ ADD(what_is_not_written_is_as_the_docs_say)
 ADD(the_parts_of_a_mix_agree_with_its_class)
 ADD(each_number_of_a_mix_is_taken_up_to_its_bounds)
 ADD(each_key_of_a_mix_arrives_where_it_belongs)
+ADD(what_a_mix_holds_is_its_ph)
 ADD(sixteen_files_lean_on_each_other_and_no_more)
 ADD(a_scene_is_called_by_its_file)
 ADD(a_missing_model_says_where_it_was_looked_for)

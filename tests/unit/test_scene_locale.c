@@ -29,7 +29,7 @@ START_TEST(numbers_do_not_depend_on_the_locale)
     ck_assert_ptr_nonnull(scene);
     ck_assert_double_eq(scene->chemistry.pka_25c.value, 11.65);
     ck_assert_double_eq(scene->chemistry.thermal_per_min.value, 2.1e-6);
-    ck_assert_double_eq(scene->mixes[1].ph.value, 10.0);
+    ck_assert_double_eq(scene->mixes[1].holds[SL_OF_POWDER][SL_METASILICATE].value, 0.16);
     sl_scene_free(scene);
 }
 END_TEST

@@ -123,7 +123,7 @@ ok "has its gain" out_has "Class gain: 1.00 = "
 ok "and says how far the items were tried out" out_has "note:    Not tried out with anyone."
 
 expect 0 "the numbers of a lesson" "" "$slowlift" check --numbers "$source/lessons/half-life/lesson.yaml"
-ok "are listed with their unit" out_has "double_wait: 18 min (18)"
+ok "are listed with their unit" out_has "double_wait: 20 min (20)"
 expect 0 "the lessons are listed" "" "$slowlift" list
 ok "by name and title" out_has "half-life"
 echo "$failures failures"

@@ -157,17 +157,19 @@ START_TEST(every_number_of_the_chemistry_that_enters_can_be_the_weakest)
         fresh();
         ((sl_param *)sl_field_at(field, &small.scene.chemistry))->grade = SL_GRADE_FITTED;
         small.scene.chemistry.pigment_feedback = true;
+        small.mixes[MIX_MILD].ph_computed = true;
         small.scene.place = head || wrapped ? SL_PLACE_WRAPPED : SL_PLACE_BENCH;
         is_named(field->words, "wet");
         small.scene.place = SL_PLACE_BENCH;
         small.scene.chemistry.pigment_feedback = false;
+        small.mixes[MIX_MILD].ph_computed = false;
         sl_grade grade;
         weakest(&grade);
         outside += grade == SL_GRADE_MEASURED_HERE ? 1 : 0;
         ck_assert((head || wrapped) ? grade == SL_GRADE_MEASURED_HERE : true);
     }
-    /* temperatures of a head (3), and what pigments take (dyes 2, each melanin's amount 1) */
-    ck_assert_int_eq(outside, 7);
+    /* temperatures of a head (3), what pigments take (dyes 2, each melanin's amount 1), ammonia that leaves */
+    ck_assert_int_eq(outside, 8);
     fresh();
     small.scene.place = SL_PLACE_HEAD; /* not wrapped */
     small.scene.chemistry.wrapped_rise_k.grade = SL_GRADE_ASSUMED;

@@ -107,6 +107,26 @@ static void put_powder(const sl_mix *mix, double powder, char *text, size_t size
     }
 }
 
+static const double LEAST_TOLD = 0.0005; /* less is written as 0.0 % */
+
+/* What each ingredient is of the whole mix, whichever part brings it. */
+static void put_ingredients(const sl_mix *mix, double all, char *text, size_t size)
+{
+#define WORDS(NAME, name, words, ...) words,
+    static const char *const what[SL_INGREDIENTS] = {SL_INGREDIENT_LIST(WORDS)};
+#undef WORDS
+#define PARTS(NAME, name) mix->name##_parts,
+    const double parts[SL_HOLDERS] = {SL_HOLDER_LIST(PARTS)};
+#undef PARTS
+    for (int i = 0; i < SL_INGREDIENTS; i++) {
+        double share = 0.0;
+        for (int part = 0; part < SL_HOLDERS && all > 0.0; part++) {
+            share += mix->holds[part][i].value * parts[part] / all;
+        }
+        add_share(text, size, _(what[i]), share < LEAST_TOLD ? 0.0 : share);
+    }
+}
+
 void sl_day_mix_words(const sl_mix *mix, char *text, size_t size)
 {
     const double all = mix->powder_parts + mix->developer_parts + mix->water_parts;
@@ -116,6 +136,7 @@ void sl_day_mix_words(const sl_mix *mix, char *text, size_t size)
     put_powder(mix, powder, text, size);
     add_share(text, size, _("hydrogen peroxide"),
               all > 0.0 ? mix->developer_pct / 100.0 * mix->developer_parts / all : 0.0);
+    put_ingredients(mix, all, text, size);
     sl_short_number(mix->ph.value, 1, ph, sizeof ph);
     sl_append_item(text, size, ", ", _("pH about %s"), ph);
 }

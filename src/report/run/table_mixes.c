@@ -33,6 +33,20 @@ static void say_three(sl_document *document, const double weight[3], int decimal
     sl_document_cell(document, "%s%c%s%c%s", words[0], between, words[1], between, words[2]);
 }
 
+static void say_ph(sl_document *document, const sl_mix *mix)
+{
+    char typed[24];
+    if (!(mix->ph.value > 0.0)) {
+        sl_document_cell(document, "-");
+    } else if (mix->ph_computed) {
+        say_number(document, mix->ph.value, 1);
+    } else {
+        sl_short_number(mix->ph.value, 1, typed, sizeof typed);
+        /* TRANSLATORS: behind a pH that somebody typed */
+        sl_document_cell(document, _("%s t"), typed);
+    }
+}
+
 /* What follows the arm's name. */
 static void say_application(sl_document *document, const sl_scene *scene, const sl_step *step, double clock)
 {
@@ -46,11 +60,7 @@ static void say_application(sl_document *document, const sl_scene *scene, const 
     say_number(document, weighing.liquid_vol, 0);
     say_number(document, weighing.on_hair_pct, 1);
     say_three(document, (double[]){weighing.powder_g, weighing.developer_g, weighing.water_g}, 1, '+');
-    if (mix->ph.value > 0.0) {
-        say_number(document, mix->ph.value, 1);
-    } else {
-        sl_document_cell(document, "-");
-    }
+    say_ph(document, mix);
     sl_clock_time(SL_MINUTE_PLANNED, clock, from, sizeof from);
     sl_clock_time(SL_MINUTE_PLANNED, clock + step->duration_min, to, sizeof to);
     sl_document_cell(document, "%s-%s%s", from, to, starred(mix) ? "*" : " ");
@@ -97,6 +107,8 @@ void sl_run_say_mixes(sl_document *document, const sl_run_page *page)
     sl_document_say(document, "%s",
                     _("liquid: peroxide in the liquid after dilution, % and vol; on hair: in the whole mix. "
                       "Grams hold one tenth more for what stays in the bowl."));
+    sl_document_say(document, "%s",
+                    _("pH: at 25 °C, computed from what the mix holds, or typed (t); it falls with warmth and age."));
     for (int i = 0; i < scene->n_mixes; i++) {
         any_starred = any_starred || starred(&scene->mixes[i]);
     }

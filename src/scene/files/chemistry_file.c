@@ -3,6 +3,8 @@
  * Files of kind chemistry: the constants that every scene shares. Symbols and meaning:
  * docs/science.md; schema: docs/file-format.md.
  */
+#include <math.h>
+
 #include "base/language.h"
 #include "scene/records.h"
 
@@ -73,6 +75,28 @@ static bool lies_wrapped(const sl_scene *scene, const void *record)
 {
     (void)record;
     return scene->place == SL_PLACE_WRAPPED && scene->n_points == 0;
+}
+
+/* Of a chemistry that does not say. */
+static const double KERATIN_YELLOW = 0.05, AMMONIA_LEAVES = 0.005;
+
+static bool any_ph_is_computed(const sl_scene *scene, const void *record)
+{
+    bool any = false;
+    (void)record;
+    for (int i = 0; i < scene->n_mixes; i++) {
+        any = any || scene->mixes[i].ph_computed;
+    }
+    return any;
+}
+
+static void ammonia_draw(uint64_t *hash, const void *record)
+{
+    const sl_param *const leaves = &((const sl_chemistry *)record)->ammonia_leaves_per_min;
+    if (fabs(leaves->value - AMMONIA_LEAVES) > 0.0 || leaves->grade != SL_GRADE_ASSUMED) {
+        sl_draw_number(hash, leaves->value);
+        sl_draw_whole(hash, (int)leaves->grade);
+    }
 }
 
 static bool warms_itself(const sl_scene *scene, const void *record)
@@ -209,6 +233,9 @@ static const sl_field fields[] = {
     NUMBER("washing", "damp_water", damp_water_g_g, "water in towel-dried hair", SL_MEASURE_MASS_RATIO, 0.0,
            3.0),
     NUMBER("washing", "dry", dry_per_min, "drying of an open mix", SL_MEASURE_RATE, 0.0, 10.0),
+    SL_FIELD(sl_chemistry, ammonia_leaves_per_min, .section = "washing", .key = "ammonia_leaves",
+             .words = N_("free ammonia that leaves a mix"), .turn = 2, .use = SL_DRAWN_FROM | SL_GRADED,
+             .range = {SL_MEASURE_RATE, 0.0, 1.0}, .enters = any_ph_is_computed, .draw = ammonia_draw),
     NUMBER("places", "bowl", bowl_c, "a mix waiting in its bowl", SL_MEASURE_TEMPERATURE, 5.0, 45.0),
     NUMBER_IF(lies_at_head, "places", "head", head_c, "hair near a scalp", SL_MEASURE_TEMPERATURE, 5.0, 45.0),
     NUMBER_IF(lies_wrapped, "places", "wrapped_rise", wrapped_rise_k, "rise under foil on a head",
@@ -249,15 +276,14 @@ const sl_fields sl_chemistry_fields = SL_FIELDS(sl_chemistry, fields, .of = N_("
 #undef MOLAR_HEAT
 #undef LOSS_OF_HEAT
 
-static const double KERATIN_YELLOW = 0.05; /* of a chemistry that does not say */
-
 bool sl_chemistry_read(const sl_reading *reading, const sl_chain *chain, const sl_node *root, bool complete,
                        void *record)
 {
     sl_chemistry *const chemistry = record;
     (void)chain;
-    if (complete) { /* came after the first files, which do without it */
+    if (complete) { /* came after the first files, which do without them */
         chemistry->keratin_yellow = (sl_param){.value = KERATIN_YELLOW, .grade = SL_GRADE_ASSUMED};
+        chemistry->ammonia_leaves_per_min = (sl_param){.value = AMMONIA_LEAVES, .grade = SL_GRADE_ASSUMED};
     }
     return sl_fields_read(reading, root, &sl_chemistry_fields, &sl_head_keys, complete, chemistry);
 }

@@ -7,9 +7,12 @@
 
 #include "base/language.h"
 #include "scene/records.h"
+#include "slowlift/solution.h"
 
 static const char law[] =
     "the most is 12 % (40 vol): the law's limit for hair (EU Reg. 1223/2009, Annex III entry 12)";
+
+enum { LEAST_PH = 2, MOST_PH = 12 };
 
 /* ---- what a key's value has to do with another ------------------------------------------- */
 
@@ -18,8 +21,11 @@ static bool powder_check(const sl_reading *reading, const sl_field *field, const
 {
     const sl_mix *const mix = record;
 #define ADD(name, words) +mix->name
-    const double sum = SL_POWDER_LIST(ADD);
+    double sum = SL_POWDER_LIST(ADD);
 #undef ADD
+    for (int i = 0; i < SL_INGREDIENTS; i++) {
+        sum += mix->holds[SL_OF_POWDER][i].value;
+    }
     (void)field;
     (void)node;
     if (sum > 1.0 + 1e-9) { /* shares written to a few decimals may add up a rounding over */
@@ -93,6 +99,55 @@ static bool veil_read(const sl_reading *reading, const sl_field *field, const sl
     return true;
 }
 
+/* ---- pH, typed or computed ------------------------------------------------------------------ */
+
+static bool ph_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                    const sl_node *node, void *record)
+{
+    sl_mix *const mix = record;
+    (void)mapping;
+    if (!node) {
+        return true;
+    }
+    mix->ph_computed = false;
+    mix->ph_kj_mol = SL_TYPED_PH_KJ_MOL;
+    mix->ph_fall_per_min = mix->ph_fades_per_min = mix->ph_doubt = 0.0;
+    return sl_field_read(reading, field, node, mix);
+}
+
+/* Of something that decides the pH: from now on it is computed, unless the same file types it. */
+static bool ingredient_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                            const sl_node *node, void *record)
+{
+    sl_mix *const mix = record;
+    (void)mapping;
+    if (!node) {
+        return true;
+    }
+    mix->ph_computed = true;
+    return sl_field_read(reading, field, node, mix);
+}
+
+/* What a pH is computed of is drawn from in its place. */
+static void ph_draw(uint64_t *hash, const void *record)
+{
+    const sl_mix *const mix = record;
+    if (!mix->ph_computed) {
+        sl_draw_number(hash, mix->ph.value);
+        sl_draw_whole(hash, (int)mix->ph.grade);
+    }
+}
+
+static void ingredients_draw(uint64_t *hash, const void *record)
+{
+    const sl_mix *const mix = record;
+    for (int i = 0; mix->ph_computed && i < SL_HOLDERS * SL_INGREDIENTS; i++) {
+        const sl_param *const share = &mix->holds[i / SL_INGREDIENTS][i % SL_INGREDIENTS];
+        sl_draw_number(hash, share->value);
+        sl_draw_whole(hash, share->value > 0.0 ? (int)share->grade : 0);
+    }
+}
+
 /* One law of loss serves: naming one puts the other out. */
 static bool loss_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
                       const sl_node *node, void *record)
@@ -153,6 +208,12 @@ static bool loses_first_order(const sl_scene *scene, const void *record)
     SL_FIELD(sl_mix, member, .section = "powder_holds", .key = (word), .use = SL_DRAWN_FROM,                 \
              .range = {SL_MEASURE_SHARE, 0.0, 1.0})
 #define HELD(name, what) HOLDS(#name, name),
+#define INGREDIENT(part, NAME, name, section_)                                                               \
+    SL_FIELD(sl_mix, holds[part][SL_##NAME], section_, .key = #name, .use = 0, .read = ingredient_read,      \
+             .range = {SL_MEASURE_SHARE, 0.0, 1.0})
+#define OF_POWDER(NAME, name, ...) INGREDIENT(SL_OF_POWDER, NAME, name, .section = "powder_holds"),
+#define OF_DEVELOPER(NAME, name, ...) INGREDIENT(SL_OF_DEVELOPER, NAME, name, .section = "developer_holds"),
+#define OF_WATER(NAME, name, ...) INGREDIENT(SL_OF_WATER, NAME, name, .section = "water_holds"),
 
 static const char *const starts[] = {"mixing", "application"};
 static const sl_words start_words = {starts, 2};
@@ -170,10 +231,11 @@ static const sl_field fields[] = {
     PARTS("water", water_parts),
     SL_FIELD(sl_mix, developer_pct, .key = "strength", .told = "developer_pct", .use = SL_DRAWN_FROM,
              .read = strength_read, .range = {SL_MEASURE_STRENGTH, 0.0, 100.0}),
-    SL_POWDER_LIST(HELD) HOLDS("activity", activity),
+    SL_POWDER_LIST(HELD) SL_INGREDIENT_LIST(OF_POWDER) HOLDS("activity", activity),
     SL_FIELD_KEY(.section = "powder_holds", .read = powder_check),
-    SL_FIELD(sl_mix, ph, .key = "ph", .told = "ph", .words = N_("pH"), .turn = 2,
-             .use = SL_DRAWN_FROM | SL_GRADED, .range = {SL_MEASURE_NUMBER, 2.0, 12.0}, .enters = works),
+    SL_INGREDIENT_LIST(OF_DEVELOPER) SL_INGREDIENT_LIST(OF_WATER) SL_FIELD(
+        sl_mix, ph, .key = "ph", .told = "ph", .words = N_("pH"), .turn = 2, .use = SL_DRAWN_FROM | SL_GRADED,
+        .range = {SL_MEASURE_NUMBER, LEAST_PH, MOST_PH}, .enters = works, .read = ph_read, .draw = ph_draw),
     SL_FIELD(sl_mix, loss_per_min, .key = "loss", .words = N_("loss of peroxide"), .turn = 2,
              .use = SL_DRAWN_FROM | SL_GRADED, .range = {SL_MEASURE_RATE, 0.0, 1.0}, .read = loss_read,
              .enters = loses_first_order),
@@ -186,6 +248,12 @@ static const sl_field fields[] = {
     SL_FIELD(sl_mix, label_from_contact, .key = "label_counts_from", .turn = 2,
              .use = SL_DRAWN_FROM | SL_OF_LABEL, .list = &start_words),
     SL_FIELD(sl_mix, label_allows, .key = "label_allows", .told = "label_allows", .turn = 2),
+    SL_FIELD(sl_mix, ph_computed, .told = "ph_computed", .turn = 2, .use = SL_DRAWN_FROM,
+             .draw = ingredients_draw),
+    SL_FIELD(sl_mix, ph_kj_mol, .use = 0), /* set with it */
+    SL_FIELD(sl_mix, ph_fall_per_min, .use = 0),
+    SL_FIELD(sl_mix, ph_fades_per_min, .use = 0),
+    SL_FIELD(sl_mix, ph_doubt, .use = 0),
     SL_FIELD(sl_mix, veil_lab, .key = "veil", .read = veil_read),
     SL_FIELD(sl_mix, veil_cover, .use = 0), /* read with it */
 };
@@ -194,6 +262,10 @@ const sl_fields sl_mix_fields = SL_FIELDS(sl_mix, fields, .of = N_(" of the mix 
 #undef PARTS
 #undef HOLDS
 #undef HELD
+#undef INGREDIENT
+#undef OF_POWDER
+#undef OF_DEVELOPER
+#undef OF_WATER
 
 /* ---- the whole ------------------------------------------------------------------------ */
 
@@ -219,12 +291,13 @@ static bool meets(sl_demand demand, double amount)
     return demand == SL_EITHER || (demand == SL_NEEDED) == (amount > 0.0);
 }
 
+/* A chemistry for what depends on none of its numbers, or all but: a scene's own comes later. */
+static const sl_chemistry any_chemistry = {.potassium_solubility_mol_l = {.value = 0.222},
+                                           .fibre_water_ml_g = {.value = 0.35}};
+
 static bool within_law(const sl_mix *mix, const sl_node *root, sl_error *error)
 {
-    /* The share on the hair depends on neither of these, which the sum only divides by. */
-    const sl_chemistry any = {.potassium_solubility_mol_l = {.value = 0.2},
-                              .fibre_water_ml_g = {.value = 0.35}};
-    const sl_charge charge = sl_mix_charge(mix, &any, 4.0, 0.0);
+    const sl_charge charge = sl_mix_charge(mix, &any_chemistry, 4.0, 0.0);
     if (charge.on_hair_pct <= SL_LEGAL_PCT) {
         return true;
     }
@@ -235,10 +308,22 @@ static bool within_law(const sl_mix *mix, const sl_node *root, sl_error *error)
     return sl_node_refuse(root, SL_ERR_OUT_OF_RANGE, found.text, law, error);
 }
 
-/* Whether the mix holds together, after what it is like and what the file says itself. */
-static bool whole_check(const sl_node *root, const sl_mix_record *record, sl_error *error)
+static bool ph_in_range(sl_mix *mix, const sl_node *root, sl_error *error)
 {
-    const sl_mix *const mix = &record->mix;
+    sl_phrase found = {0};
+    const bool balanced = sl_mix_settle(mix, &any_chemistry);
+    if (!mix->ph_computed || (balanced && mix->ph.value >= LEAST_PH && mix->ph.value <= MOST_PH)) {
+        return true;
+    }
+    sl_phrase_add(&found, _("what the mix holds would make it of pH "));
+    sl_phrase_number(&found, mix->ph.value);
+    return sl_node_refuse(root, SL_ERR_OUT_OF_RANGE, found.text, "from 2 to 12; less alkali or acid", error);
+}
+
+/* Whether the mix holds together, after what it is like and what the file says itself. */
+static bool whole_check(const sl_node *root, sl_mix_record *record, sl_error *error)
+{
+    sl_mix *const mix = &record->mix;
     const sl_composition *const rule = &composition[mix->class_];
     sl_phrase found = {0}, wanted = {0};
     if (!meets(rule->powder, mix->powder_parts) || !meets(rule->developer, mix->developer_parts) ||
@@ -257,11 +342,13 @@ static bool whole_check(const sl_node *root, const sl_mix_record *record, sl_err
         return sl_node_refuse_missing(root, "strength", "the developer's strength, such as 6 % or 20 vol",
                                       error);
     }
-    if (mix->mechanism == SL_MECHANISM_OXIDATIVE && !record->has_ph) {
-        return sl_node_refuse_missing(root, "ph", "an oxidative mix needs its pH: it is the strongest input",
+    if (mix->mechanism == SL_MECHANISM_OXIDATIVE && !record->has_ph && !mix->ph_computed) {
+        return sl_node_refuse_missing(root, "ph",
+                                      "an oxidative mix needs its pH, or what it holds of alkali: it is the "
+                                      "strongest input",
                                       error);
     }
-    return within_law(mix, root, error);
+    return within_law(mix, root, error) && ph_in_range(mix, root, error);
 }
 
 bool sl_mix_read(const sl_reading *reading, const sl_chain *chain, const sl_node *root, bool complete,

@@ -9,6 +9,7 @@
 
 #include "base/code.h"
 #include "base/language.h"
+#include "slowlift/solution.h"
 
 enum { QUESTION_BYTES = 500, PERSON_BYTES = 40 };
 
@@ -233,6 +234,14 @@ const sl_fields sl_scene_fields = SL_FIELDS(sl_scene, fields, .of = NULL);
 #undef LIST
 #undef NEEDED_LIST
 
+/* Each mix was found to balance when it was read. */
+static void settle_mixes(sl_scene *scene)
+{
+    for (int i = 0; i < scene->n_mixes; i++) {
+        sl_mix_settle(&scene->mixes[i], &scene->chemistry);
+    }
+}
+
 bool sl_scene_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
 {
     sl_header header = {0};
@@ -243,6 +252,9 @@ bool sl_scene_read(const sl_reading *reading, const sl_node *root, sl_scene *sce
         return false;
     }
     scene->title = header.title;
-    return sl_fields_read(&with, root, &sl_scene_fields, &sl_own_head_keys, true, scene) &&
-           sl_weakest_find(reading, scene);
+    if (!sl_fields_read(&with, root, &sl_scene_fields, &sl_own_head_keys, true, scene)) {
+        return false;
+    }
+    settle_mixes(scene);
+    return sl_weakest_find(reading, scene);
 }

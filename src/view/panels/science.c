@@ -112,7 +112,9 @@ static void say_grades(sl_document *document, const page *p)
         sl_document_cell(document, "%s", _(sl_grade_word(dye_grade(scene, stage->chosen.zone))));
     }
     if (apply != NULL) {
-        sl_document_cell(document, "%s", _("pH of the mix"));
+        sl_document_cell(document, "%s",
+                         scene->mixes[apply->mix].ph_computed ? _("pH of the mix, computed")
+                                                              : _("pH of the mix, typed"));
         sl_document_cell(document, "%s", _(sl_grade_word(scene->mixes[apply->mix].ph.grade)));
     }
     sl_document_cell(document, "%s", _("hair"));
