@@ -45,7 +45,12 @@
 
 #define SL_DOUBT_AS_ENUM(name, unchanged, grade, width, what, measure) SL_DOUBT_##name,
 typedef enum sl_doubt {
-    SL_DOUBT_LIST(SL_DOUBT_AS_ENUM) SL_DOUBT_DYE /* of each direct dye by itself, behind all others */
+    SL_DOUBT_LIST(SL_DOUBT_AS_ENUM) SL_DOUBT_DYE, /* of each direct dye by itself, behind all others */
+    /* how what takes a target is divided among its channels: one draw for each that has a part in it */
+    SL_DOUBT_CYSTINE_BY,
+    SL_DOUBT_MELANIN_BY,
+    SL_DOUBT_DYE_BY, /* of each direct dye by itself */
+    SL_DOUBTS
 } sl_doubt;
 #undef SL_DOUBT_AS_ENUM
 

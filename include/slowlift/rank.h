@@ -25,6 +25,9 @@ typedef enum sl_standing_of {
     SL_STANDINGS
 } sl_standing_of;
 enum { SL_THOUSANDTHS = 1001 };
+/* How two arms are compared beside those: the members in which both get there, the arm later than the other;
+ * and those of them in which it has moved the base less, or hurt the hair less. */
+enum { SL_SLOWER = SL_STANDINGS, SL_SLOWER_LESS_BASE, SL_SLOWER_LESS_STRESS, SL_PAIRINGS };
 
 typedef struct sl_middle {
     double p10, p50, p90;
@@ -54,7 +57,8 @@ typedef struct sl_rank {
     int n_arms, n_zones;
     bool *ranked;          /* [arm][zone] a mix inside the model and a direct dye */
     sl_standing *standing; /* [arm][zone] */
-    uint32_t *before; /* [zone][standing of][arm][other] members in which the arm has less than the other */
+    uint32_t *before; /* [zone][pairing][arm][other] members in which the arm has less than the other, or is
+                         slower */
     sl_draw_plan plan;
 } sl_rank;
 
@@ -81,6 +85,17 @@ void sl_rank_places(const uint32_t *before, long members, int n, const bool *has
 void sl_turns_by_chain(const bool *before, int n, int *turn);
 /* place[k]: 1 + how many have an earlier turn (1, 2, 2, 4); turn 0: it has none, and no place. */
 void sl_places_by_turn(const int *turn, int n, int *place);
+
+/* Whether slower was gentler: of the arms that get there in at least half of the members, the one that is
+ * mostly the last beside the one that is mostly the first. */
+typedef struct sl_gentler {
+    int slow, fast;
+    long both;                    /* members in which both get there, one later than the other */
+    long slower;                  /*   the slow one later */
+    long less_base, less_stress;  /*     and with less base moved, less cystine lost than the fast one */
+} sl_gentler;
+/* False: fewer than two get there. */
+bool sl_rank_gentler(const sl_rank *rank, int zone, sl_gentler *found);
 
 /* unbeaten[i]: no other has as little of both and less of one; of those that take out at least this share of
  * what the best of them does, since sparing the hair by doing nothing beats nobody. */

@@ -16,7 +16,14 @@
 #pragma GCC visibility push(default)
 
 /* How two arms are compared, at the share of colour that is asked of a zone. */
-typedef enum sl_sooner { SL_SOONER_GONE, SL_LESS_BASE, SL_LESS_STRESS, SL_SOONERS } sl_sooner;
+typedef enum sl_sooner {
+    SL_SOONER_GONE,
+    SL_LESS_BASE,
+    SL_LESS_STRESS,
+    SL_SLOWER_THERE,           /* both get there, the arm later than the other */
+    SL_SLOWER_THERE_LESS_BASE, /*   and with less base moved */
+    SL_SOONERS
+} sl_sooner;
 
 typedef struct sl_rinse_request {
     const sl_spread *spread;      /* borrowed: whose members are read */

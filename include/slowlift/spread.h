@@ -30,14 +30,20 @@ double sl_grade_factor(sl_grade grade);
  * at most 4.4 points wide. */
 enum { SL_MEMBERS = 2000, SL_SEED = 1 };
 /* Every doubt, and every dye that a scene can hold. */
-enum { SL_MOST_DRAWN = SL_DOUBT_DYE + SL_MAX_ZONES * SL_MAX_DYES_PER_ZONE, SL_INDEX_BINS = 20 };
+enum {
+    SL_MOST_DRAWN = SL_DOUBT_DYE + 2 * SL_CHANNELS + SL_MAX_ZONES * SL_MAX_DYES_PER_ZONE * (1 + SL_CHANNELS),
+    SL_INDEX_BINS = 20
+};
 
 /* One thing that is drawn. */
 typedef struct sl_drawn {
     sl_doubt doubt;
-    int dye;       /* SL_DOUBT_DYE: index into scene->dyes */
+    int dye;       /* SL_DOUBT_DYE, SL_DOUBT_DYE_BY: index into scene->dyes */
     double spread; /* pH, K: 95 % within plus or minus this; else factor as above */
     sl_grade grade;
+    int channel;  /* SL_DOUBT_*_BY: which; else nothing */
+    double share; /* SL_DOUBT_*_BY: that it has by the scene's numbers where the target was fitted, 0..1;
+                     those of a target sum to 1; else 0 */
 } sl_drawn;
 
 typedef struct sl_draw_plan {
@@ -50,6 +56,9 @@ sl_draw_plan sl_draw_plan_of(const sl_scene *scene);
 
 /* What is drawn, in words ("the pH of the mixes"), and how to know it better. */
 const char *sl_doubt_word(sl_doubt doubt);
+/* Whether it is of one dye, and of one channel. */
+bool sl_drawn_of_dye(const sl_drawn *drawn);
+bool sl_drawn_of_channel(const sl_drawn *drawn);
 const char *sl_doubt_measure(sl_doubt doubt);
 
 typedef struct sl_spread_request {

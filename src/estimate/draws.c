@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * What is drawn for a scene, and how widely. The width follows the grade: the factors of
- * sl_grade_factor and the shifts below are themselves assumed, and said to be so. Numbers
- * that move together are one draw: all channels of a dye, of the melanins, of cystine; and
- * the radical flux, which meets all three alike.
+ * sl_grade_factor and the shifts below are themselves assumed, and said to be so. How fast a dye,
+ * the melanins or cystine go where they were fitted is one draw, and how that is divided among the
+ * channels another (docs/science.md, "What is drawn"); the radical flux meets all three alike.
  */
 #include <assert.h>
 #include <math.h>
@@ -15,6 +15,13 @@
 static const double PH_ASSUMED = 0.3, PH_MEASURED = 0.1;
 static const double WARMTH_K = 2.0;  /* of a bench: hair against the room's thermometer (assumed) */
 static const double WEIGHING = 1.10; /* grams of mix on the hair (assumed) */
+
+/* Doses of the mix that rates were fitted in: powder with 6 %, fresh, 30 min at 32 C on natural hair, by the
+ * shipped chemistry; minutes times mol/L, of radicals (mol/L)^2. Only their ratios count, as weights. */
+static const double FITTED_RIM[SL_CHANNELS] = {
+    [SL_PERHYDROXYL] = 0.93, [SL_PERSULFATE] = 21.0, [SL_RADICAL] = 0.53};
+static const double FITTED_CORE[SL_CHANNELS] = {
+    [SL_PERHYDROXYL] = 0.45, [SL_PERSULFATE] = 5.6, [SL_RADICAL] = 0.076};
 
 double sl_grade_factor(sl_grade grade)
 {
@@ -84,10 +91,37 @@ static sl_grade weakest_melanin(const sl_chemistry *ch)
                   weakest_rate(&ch->melanin[SL_PHEOMELANIN].rates));
 }
 
-static void add(sl_draw_plan *plan, sl_doubt doubt, int dye, double spread, sl_grade grade)
+static void put(sl_draw_plan *plan, sl_drawn drawn)
 {
     assert(plan->n < SL_MOST_DRAWN); /* a scene holds no more dyes */
-    plan->drawn[plan->n++] = (sl_drawn){.doubt = doubt, .dye = dye, .spread = spread, .grade = grade};
+    plan->drawn[plan->n++] = drawn;
+}
+
+static void add(sl_draw_plan *plan, sl_doubt doubt, int dye, double spread, sl_grade grade)
+{
+    put(plan, (sl_drawn){.doubt = doubt, .dye = dye, .spread = spread, .grade = grade});
+}
+
+/* Each channel that has a part in what takes a target where it was fitted, as wide as its own grade; none
+ * where one has all of it. rim_share: of the target, 0 of what lies in the core alone. */
+static void add_division(sl_draw_plan *plan, sl_doubt doubt, int dye, const sl_rates *rates, double rim_share)
+{
+    double part[SL_CHANNELS], all = 0.0;
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        part[c] = rates->k[c].value * (rim_share * FITTED_RIM[c] + (1.0 - rim_share) * FITTED_CORE[c]);
+        all += part[c];
+    }
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        const sl_grade grade = rates->k[c].grade;
+        if (part[c] > 0.0 && part[c] < all) {
+            put(plan, (sl_drawn){.doubt = doubt,
+                                 .dye = dye,
+                                 .spread = sl_grade_factor(grade),
+                                 .grade = grade,
+                                 .channel = c,
+                                 .share = part[c] / all});
+        }
+    }
 }
 
 sl_draw_plan sl_draw_plan_of(const sl_scene *scene)
@@ -106,6 +140,14 @@ sl_draw_plan sl_draw_plan_of(const sl_scene *scene)
             add(&plan, SL_DOUBT_DYE, dye, sl_grade_factor(grade), grade);
         }
     }
+    add_division(&plan, SL_DOUBT_CYSTINE_BY, -1, &ch->cystine, 0.0);
+    add_division(&plan, SL_DOUBT_MELANIN_BY, -1, &ch->melanin[SL_EUMELANIN].rates, 0.0);
+    for (int dye = 0; dye < scene->n_dyes; dye++) {
+        const sl_dye *const of = &scene->dyes[dye];
+        if (of->class_ != SL_DYE_OXIDATIVE) {
+            add_division(&plan, SL_DOUBT_DYE_BY, dye, &of->rates, of->rim_share.value);
+        }
+    }
     return plan;
 }
 
@@ -117,17 +159,36 @@ typedef struct doubt_words {
 static const doubt_words words[] = {
     [SL_DOUBT_DYE] = {N_("how fast this dye leaves"),
                       N_("rinse snips of one dyed swatch at 5, 10, 20 and 30 minutes")},
+    [SL_DOUBT_CYSTINE_BY] = {N_("what hurts the hair"),
+                             N_("stretch-test undyed strands of powder and water, and of peroxide alone, "
+                                "beside powder and 6 %")},
+    [SL_DOUBT_MELANIN_BY] = {N_("what moves the base"),
+                             N_("read undyed strands of powder and water, and of peroxide alone, beside "
+                                "powder and 6 %")},
+    [SL_DOUBT_DYE_BY] = {N_("what takes this dye"),
+                         N_("rinse snips of one dyed swatch under powder and water, and under peroxide "
+                            "alone, beside powder and 6 %")},
     SL_DOUBT_LIST(WORDS)};
 #undef WORDS
 
+bool sl_drawn_of_dye(const sl_drawn *drawn)
+{
+    return drawn->doubt == SL_DOUBT_DYE || drawn->doubt == SL_DOUBT_DYE_BY;
+}
+
+bool sl_drawn_of_channel(const sl_drawn *drawn)
+{
+    return drawn->doubt > SL_DOUBT_DYE;
+}
+
 const char *sl_doubt_word(sl_doubt doubt)
 {
-    assert(doubt <= SL_DOUBT_DYE);
+    assert(doubt < SL_DOUBTS);
     return words[doubt].what;
 }
 
 const char *sl_doubt_measure(sl_doubt doubt)
 {
-    assert(doubt <= SL_DOUBT_DYE);
+    assert(doubt < SL_DOUBTS);
     return words[doubt].measure;
 }

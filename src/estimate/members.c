@@ -39,6 +39,51 @@ void members_begin(drawn_members *drawn)
             drawn->dye[dye][l] = 1.0;
         }
     }
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        for (int l = 0; l < LANES; l++) {
+            drawn->lanes.cystine_by[c][l] = drawn->lanes.melanin_by[c][l] = 1.0;
+            for (int dye = 0; dye < MEMBER_MOST_DYES; dye++) {
+                drawn->dye_by[dye][c][l] = 1.0;
+            }
+        }
+    }
+}
+
+/* Where a draw's values go, [LANES]. */
+static double *row_of(drawn_members *drawn, const sl_drawn *what)
+{
+    if (what->doubt == SL_DOUBT_DYE) {
+        return drawn->dye[what->dye];
+    }
+    if (what->doubt == SL_DOUBT_DYE_BY) {
+        return drawn->dye_by[what->dye][what->channel];
+    }
+    return what->doubt == SL_DOUBT_CYSTINE_BY   ? drawn->lanes.cystine_by[what->channel]
+           : what->doubt == SL_DOUBT_MELANIN_BY ? drawn->lanes.melanin_by[what->channel]
+                                                : drawn->lanes.by[what->doubt];
+}
+
+/* The draws from `from` on that divide one target: their factors keep its total where it was fitted. Returns
+ * the draw behind them. */
+static int divide(drawn_members *drawn, const sl_draw_plan *plan, int from)
+{
+    const sl_drawn *const first = &plan->drawn[from];
+    double total[LANES] = {0.0};
+    int end = from;
+    for (; end < plan->n && plan->drawn[end].doubt == first->doubt && plan->drawn[end].dye == first->dye;
+         end++) {
+        const double *const by = row_of(drawn, &plan->drawn[end]);
+        for (int l = 0; l < LANES; l++) {
+            total[l] += plan->drawn[end].share * by[l];
+        }
+    }
+    for (int d = from; d < end; d++) {
+        double *const by = row_of(drawn, &plan->drawn[d]);
+        for (int l = 0; l < LANES; l++) {
+            by[l] /= total[l];
+        }
+    }
+    return end;
 }
 
 void members_draw(drawn_members *drawn, const sl_draw_plan *plan, uint64_t seed, long first)
@@ -46,14 +91,16 @@ void members_draw(drawn_members *drawn, const sl_draw_plan *plan, uint64_t seed,
     members_begin(drawn);
     for (int d = 0; d < plan->n; d++) {
         const sl_drawn *const what = &plan->drawn[d];
-        const bool is_dye = what->doubt == SL_DOUBT_DYE;
-        const bool is_added = !is_dye && unchanged_by[what->doubt] <= 0.0;
-        double *const by = is_dye ? drawn->dye[what->dye] : drawn->lanes.by[what->doubt];
+        const bool is_added = what->doubt < SL_DOUBT_DYE && unchanged_by[what->doubt] <= 0.0;
+        double *const by = row_of(drawn, what);
         for (int l = 0; l < LANES; l++) {
             drawn->u[l][d] = sl_draw(seed, first + l, d);
             const double z = gsl_cdf_ugaussian_Pinv(drawn->u[l][d]) / NORMAL_95;
             by[l] = is_added ? z * what->spread : exp(z * log(what->spread));
         }
+    }
+    for (int d = 0; d < plan->n;) {
+        d = sl_drawn_of_channel(&plan->drawn[d]) ? divide(drawn, plan, d) : d + 1;
     }
 }
 
@@ -106,7 +153,7 @@ static void fold(member_zone *made, const drawn_members *drawn, double temperatu
         sl_rates rates = made->scene->dyes[dye].rates;
         sl_rates_settle(&rates, ch, t);
         for (int c = 0; c < SL_CHANNELS; c++) {
-            made->dye_k[i][c][l] = rates.k[c].value * drawn->dye[dye][l] *
+            made->dye_k[i][c][l] = rates.k[c].value * drawn->dye[dye][l] * drawn->dye_by[dye][c][l] *
                                    (c == SL_RADICAL ? member->by[SL_DOUBT_RADICAL][l] : 1.0);
         }
     }

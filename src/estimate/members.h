@@ -14,8 +14,9 @@ enum { MEMBER_MOST_DYES = SL_MAX_ZONES * SL_MAX_DYES_PER_ZONE };
 
 typedef struct drawn_members {
     lane_members lanes;
-    double dye[MEMBER_MOST_DYES][LANES]; /* factor on all channels of scene->dyes[i] */
-    double u[LANES][SL_MOST_DRAWN];      /* the uniform draws themselves */
+    double dye[MEMBER_MOST_DYES][LANES];                 /* factor on all channels of scene->dyes[i] */
+    double dye_by[MEMBER_MOST_DYES][SL_CHANNELS][LANES]; /* and on each: how it is divided among them */
+    double u[LANES][SL_MOST_DRAWN];                      /* the uniform draws themselves */
 } drawn_members;
 
 /* Members that differ in nothing from the scene. */

@@ -45,7 +45,7 @@ static sl_rank *new_rank(const sl_scene *scene, const sl_rank_request *request, 
     rank->plan = sl_draw_plan_of(scene);
     rank->ranked = sl_new(places, sizeof *rank->ranked, doing, error);
     rank->standing = rank->ranked ? sl_new(places, sizeof *rank->standing, doing, error) : NULL;
-    const size_t pairs = places * SL_STANDINGS * (size_t)scene->n_arms;
+    const size_t pairs = places * SL_PAIRINGS * (size_t)scene->n_arms;
     rank->before = rank->standing ? sl_new(pairs, sizeof *rank->before, doing, error) : NULL;
     if (!rank->before) {
         sl_rank_free(rank);
@@ -70,22 +70,34 @@ static void count_one(sl_standing *standing, sl_standing_of what, double share)
 static size_t pairs_at(const sl_rank *rank, int zone, int what)
 {
     const size_t n = (size_t)rank->n_arms;
-    return ((size_t)zone * SL_STANDINGS + (size_t)what) * n * n;
+    return ((size_t)zone * SL_PAIRINGS + (size_t)what) * n * n;
 }
 
 /* What every arm reads of one zone in one member; HUGE_VAL: it does not get there. */
 typedef struct readings {
-    double of[SL_STANDINGS];
+    double of[SL_STANDINGS], gone_min;
 } readings;
 
-/* Count who has less than whom; `read` is [arm] of one member and zone. */
+static bool comes_before(const readings *one, const readings *other, int what)
+{
+    if (what < SL_STANDINGS) {
+        return one->of[what] < other->of[what];
+    }
+    const bool slower = one->gone_min < HUGE_VAL && one->gone_min > other->gone_min;
+    return slower && (what == SL_SLOWER ||
+                      (what == SL_SLOWER_LESS_BASE ? one->of[SL_BASE_GONE] < other->of[SL_BASE_GONE]
+                                                   : one->of[SL_STRESS_GONE] < other->of[SL_STRESS_GONE]));
+}
+
+/* Count who has less than whom, and who is slower; `read` is [arm] of one member and zone. */
 static void count_pairs(sl_rank *rank, int zone, const readings read[])
 {
-    for (int what = 0; what < SL_STANDINGS; what++) {
+    for (int what = 0; what < SL_PAIRINGS; what++) {
         uint32_t *const before = rank->before + pairs_at(rank, zone, what);
         for (int arm = 0; arm < rank->n_arms; arm++) {
             for (int other = 0; other < rank->n_arms && sl_rank_has(rank, arm, zone); other++) {
-                const bool less = sl_rank_has(rank, other, zone) && read[arm].of[what] < read[other].of[what];
+                const bool less =
+                    sl_rank_has(rank, other, zone) && comes_before(&read[arm], &read[other], what);
                 before[arm * rank->n_arms + other] += less ? 1 : 0;
             }
         }
@@ -105,12 +117,14 @@ static void count_member(sl_rank *rank, sl_standing *standing, const member_zone
                               [SL_BASE_THEN] = then.base_moved,
                               [SL_STRESS_THEN] = then.cystine_lost,
                               [SL_BASE_GONE] = HUGE_VAL,
-                              [SL_STRESS_GONE] = HUGE_VAL}};
+                              [SL_STRESS_GONE] = HUGE_VAL},
+                       .gone_min = HUGE_VAL};
     if (member_gone(zone, history, lane, rank->request.share, &minute)) {
         const member_reading gone = member_read(zone, history, lane, minute);
         standing->gone++;
         count_one(standing, SL_BASE_GONE, gone.base_moved);
         count_one(standing, SL_STRESS_GONE, gone.cystine_lost);
+        read->gone_min = minute;
         read->of[SL_BASE_GONE] = gone.base_moved;
         read->of[SL_STRESS_GONE] = gone.cystine_lost;
     }
@@ -353,6 +367,43 @@ void sl_rank_zone_places(const sl_rank *rank, int zone, sl_standing_of what, int
         has[a] = has_place(rank, a, zone, what);
     }
     sl_rank_places(rank->before + pairs_at(rank, zone, (int)what), rank->members, rank->n_arms, has, place);
+}
+
+static long pairs_of(const sl_rank *rank, int zone, int what, int arm, int other)
+{
+    return (long)rank->before[pairs_at(rank, zone, what) + (size_t)(arm * rank->n_arms + other)];
+}
+
+bool sl_rank_gentler(const sl_rank *rank, int zone, sl_gentler *found)
+{
+    long most = 0, least = 0;
+    int n = 0;
+    *found = (sl_gentler){.slow = -1, .fast = -1};
+    for (int arm = 0; arm < rank->n_arms; arm++) {
+        long later = 0; /* than another, less how often sooner */
+        for (int other = 0; other < rank->n_arms && has_place(rank, arm, zone, SL_BASE_GONE); other++) {
+            if (has_place(rank, other, zone, SL_BASE_GONE)) {
+                later +=
+                    pairs_of(rank, zone, SL_SLOWER, arm, other) - pairs_of(rank, zone, SL_SLOWER, other, arm);
+            }
+        }
+        if (!has_place(rank, arm, zone, SL_BASE_GONE)) {
+            continue;
+        }
+        found->slow = n == 0 || later > most ? arm : found->slow;
+        found->fast = n == 0 || later < least ? arm : found->fast;
+        most = n == 0 || later > most ? later : most;
+        least = n == 0 || later < least ? later : least;
+        n++;
+    }
+    if (n < 2 || found->slow == found->fast) {
+        return false;
+    }
+    found->slower = pairs_of(rank, zone, SL_SLOWER, found->slow, found->fast);
+    found->both = found->slower + pairs_of(rank, zone, SL_SLOWER, found->fast, found->slow);
+    found->less_base = pairs_of(rank, zone, SL_SLOWER_LESS_BASE, found->slow, found->fast);
+    found->less_stress = pairs_of(rank, zone, SL_SLOWER_LESS_STRESS, found->slow, found->fast);
+    return found->slower > 0;
 }
 
 int sl_rank_place(const sl_rank *rank, int arm, int zone, sl_standing_of what)

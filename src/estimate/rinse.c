@@ -112,8 +112,17 @@ bool sl_rinse_compares(const sl_rinse *rinse, const sl_scene *scene, int arm, in
 
 /* What one member reads of one zone in one arm; HUGE_VAL: it never gets there. */
 typedef struct zone_read {
-    double of[SL_SOONERS];
+    double of[SL_SLOWER_THERE];
 } zone_read;
+
+static bool comes_before(const zone_read *one, const zone_read *other, int what)
+{
+    if (what < SL_SLOWER_THERE) {
+        return one->of[what] < other->of[what];
+    }
+    return one->of[SL_SOONER_GONE] < HUGE_VAL && one->of[SL_SOONER_GONE] > other->of[SL_SOONER_GONE] &&
+           (what == SL_SLOWER_THERE || one->of[SL_LESS_BASE] < other->of[SL_LESS_BASE]);
+}
 
 typedef struct reader {
     const sl_scene *scene;
@@ -255,7 +264,7 @@ static void count_pairs(reader *r, const member_block *block)
                         (size_t)other;
                     for (int l = block->from; l < block->to; l++) {
                         const bool less =
-                            read_at(r, l, zone, arm)->of[what] < read_at(r, l, zone, other)->of[what];
+                            comes_before(read_at(r, l, zone, arm), read_at(r, l, zone, other), what);
                         r->rinse->sooner[at] += less ? r->weight[l] : 0;
                     }
                 }

@@ -18,13 +18,17 @@ enum { LANES = 16, LANE_MOST_STEPS = 6000 };
 /* By what a member's numbers differ from the scene's, doubt by doubt: added or a factor, as doubt.h says. */
 typedef struct lane_members {
     double by[SL_DOUBT_DYE][LANES];
+    double cystine_by[SL_CHANNELS][LANES], melanin_by[SL_CHANNELS][LANES]; /* how it is divided: factors */
 } lane_members;
 
-/* What cystine's or the melanins' doubt makes of one channel: the flux of radicals meets both, and dyes,
+/* What cystine's or the melanins' doubts make of one channel: the flux of radicals meets both, and dyes,
  * alike. */
 static inline double lane_by_channel(const lane_members *member, sl_doubt doubt, int channel, int lane)
 {
-    return member->by[doubt][lane] * (channel == SL_RADICAL ? member->by[SL_DOUBT_RADICAL][lane] : 1.0);
+    const double divided =
+        (doubt == SL_DOUBT_CYSTINE ? member->cystine_by : member->melanin_by)[channel][lane];
+    return member->by[doubt][lane] * divided *
+           (channel == SL_RADICAL ? member->by[SL_DOUBT_RADICAL][lane] : 1.0);
 }
 
 /* Doses and cystine at the end of every step, [step][lane]. */

@@ -8,8 +8,12 @@ static const double FIRST_MODE = 5.783;   /* square of the first zero of J0: dif
 static const double SECONDS_PER_MIN = 60.0, CM_PER_UM = 1e-4;
 
 #define UNCHANGED(name, unchanged, grade, width, what, measure) [SL_DOUBT_##name] = {unchanged},
-const lane_members lane_of_scene = {.by = {SL_DOUBT_LIST(UNCHANGED)}};
+#define UNDIVIDED(NAME, ...) [SL_##NAME] = {1.0},
+const lane_members lane_of_scene = {.by = {SL_DOUBT_LIST(UNCHANGED)},
+                                    .cystine_by = {SL_CHANNEL_LIST(UNDIVIDED)},
+                                    .melanin_by = {SL_CHANNEL_LIST(UNDIVIDED)}};
 #undef UNCHANGED
+#undef UNDIVIDED
 
 double lane_temperature_k(const sl_scene *scene, const sl_arm *arm, const mix_course *mix, const phase *here,
                           double since_contact_min)

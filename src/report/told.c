@@ -3,6 +3,11 @@
  * See told.h.
  */
 #include "report/told.h"
+
+#include <stdio.h>
+
+#include "base/language.h"
+#include "scene/yaml/value.h"
 #include "slowlift/report.h"
 
 void sl_row_note(sl_row *row, const sl_scene *scene)
@@ -14,12 +19,31 @@ void sl_row_note(sl_row *row, const sl_scene *scene)
 
 const char *sl_drawn_dye(const sl_scene *scene, const sl_drawn *drawn)
 {
-    return drawn->doubt == SL_DOUBT_DYE ? scene->dyes[drawn->dye].name : NULL;
+    return sl_drawn_of_dye(drawn) ? scene->dyes[drawn->dye].name : NULL;
+}
+
+const char *sl_drawn_channel(const sl_drawn *drawn)
+{
+    return sl_drawn_of_channel(drawn) ? sl_channel_key(drawn->channel) : NULL;
+}
+
+#define WORK(NAME, name, key, required, order, dose, rate, energy, quantity, doer) doer,
+static const char *const doers[SL_CHANNELS] = {SL_CHANNEL_LIST(WORK)};
+#undef WORK
+
+void sl_drawn_say(const sl_drawn *drawn, char *text, size_t size)
+{
+    const char *const word = _(sl_doubt_word(drawn->doubt));
+    if (sl_drawn_of_channel(drawn)) {
+        snprintf(text, size, "%s: %s", word, _(doers[drawn->channel]));
+    } else {
+        snprintf(text, size, "%s", word);
+    }
 }
 
 void sl_row_drawn(sl_row *row, const sl_scene *scene, const sl_drawn *drawn)
 {
-    const char *const dye = sl_drawn_dye(scene, drawn);
-    sl_row_words(row, "quantity", "index %s%s%s", sl_doubt_word(drawn->doubt), dye ? ": " : "",
-                 dye ? dye : "");
+    const char *const dye = sl_drawn_dye(scene, drawn), *const by = sl_drawn_channel(drawn);
+    sl_row_words(row, "quantity", "index %s%s%s%s%s", sl_doubt_word(drawn->doubt), by ? " by " : "",
+                 by ? by : "", dye ? ": " : "", dye ? dye : "");
 }

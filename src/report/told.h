@@ -22,15 +22,19 @@
 #define SL_COLUMN_turns(name, its_fields, of, from, to) SL_COLUMN_fields(name, its_fields, of)
 #define SL_SAY_turns(name, its_fields, of, from, to) sl_row_members(row, name, of, from, to);
 /* What was drawn: in JSON its word and, of dyes, which; in CSV what the quantity is called. */
-#define SL_COLUMN_drawn(scene, drawn) {.key = "drawn"}, {.key = "dye"},
+#define SL_COLUMN_drawn(scene, drawn) {.key = "drawn"}, {.key = "dye"}, {.key = "by"},
 #define SL_SAY_drawn(scene, drawn)                                                                           \
     sl_row_text(row, "drawn", sl_doubt_word((drawn)->doubt));                                                \
-    sl_row_text(row, "dye", sl_drawn_dye(scene, drawn));
+    sl_row_text(row, "dye", sl_drawn_dye(scene, drawn));                                                     \
+    sl_row_text(row, "by", sl_drawn_channel(drawn));
 #define SL_COLUMN_drawn_line(scene, drawn) {.key = "quantity"},
 #define SL_SAY_drawn_line(scene, drawn) sl_row_drawn(row, scene, drawn);
 
-/* Of a dye its name; NULL: of none. */
+/* Of a dye its name, and of a channel its key in files; NULL: of none. */
 const char *sl_drawn_dye(const sl_scene *scene, const sl_drawn *drawn);
+const char *sl_drawn_channel(const sl_drawn *drawn);
+/* What is drawn, for people and in their language, but for the dye that it may be of. */
+void sl_drawn_say(const sl_drawn *drawn, char *text, size_t size);
 /* Under "quantity": "index pH", "index dye: ...". */
 void sl_row_drawn(sl_row *row, const sl_scene *scene, const sl_drawn *drawn);
 /* Under "note": which of the scene's numbers is the weakest. */

@@ -12,7 +12,7 @@
 #include "check_bench.h"
 #include "slowlift/spread.h"
 
-enum { DOUBTS = SL_DOUBT_DYE + 1 };
+enum { DOUBTS = SL_DOUBTS };
 
 typedef struct doubts {
     double sum[DOUBTS]; /* of indices; of all direct dyes of a strip together */

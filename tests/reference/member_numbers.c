@@ -46,6 +46,9 @@ static void print_draws(const drawn_members *drawn, int l, int n_dyes)
         row(keys[doubt], &drawn->lanes.by[doubt][l], 1, 1);
     }
     row("dye", &drawn->dye[0][l], n_dyes, LANES);
+    row("cystine_by", &drawn->lanes.cystine_by[0][l], SL_CHANNELS, LANES);
+    row("melanin_by", &drawn->lanes.melanin_by[0][l], SL_CHANNELS, LANES);
+    row("dye_by", &drawn->dye_by[0][0][l], n_dyes * SL_CHANNELS, LANES);
 }
 
 static void print_block(const sl_scene *scene, const sl_draw_plan *plan, long first)
@@ -113,6 +116,17 @@ int main(int argc, char **argv)
     printf("], \"oxidative\": [");
     for (int i = 0; i < scene->n_dyes; i++) {
         printf("%s%s", i > 0 ? ", " : "", scene->dyes[i].class_ == SL_DYE_OXIDATIVE ? "true" : "false");
+    }
+    printf("], \"divided\": [");
+    for (int d = 0, n = 0; d < plan.n; d++) {
+        const sl_drawn *const what = &plan.drawn[d];
+        if (sl_drawn_of_channel(what)) {
+            static const char *const keys[SL_DOUBTS] = {[SL_DOUBT_CYSTINE_BY] = "cystine_by",
+                                                        [SL_DOUBT_MELANIN_BY] = "melanin_by",
+                                                        [SL_DOUBT_DYE_BY] = "dye_by"};
+            printf("%s[\"%s\", %d, %d, %.17g]", n++ > 0 ? ", " : "", keys[what->doubt], what->dye,
+                   what->channel, what->share);
+        }
     }
     printf("], \"members\": [");
     for (long first = 0; first < strtol(argv[4], NULL, 10) * LANES; first += LANES) {

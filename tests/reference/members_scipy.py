@@ -48,12 +48,43 @@ def of_member(scene, drawn):
         chem[key] *= drawn[factor][0]
     chem["fibre_water_ml_g"] /= drawn["grams"][0]  # more mix on the same hair
     for j, flux in enumerate((1, 1, drawn["radical"][0])):
-        chem["cystine"]["k"][j] *= drawn["cystine"][0] * flux
+        chem["cystine"]["k"][j] *= drawn["cystine"][0] * drawn["cystine_by"][j] * flux
         for kind in chem["melanin"]:
-            kind["rates"]["k"][j] *= drawn["melanin"][0] * flux
+            kind["rates"]["k"][j] *= drawn["melanin"][0] * drawn["melanin_by"][j] * flux
         for i, dye in enumerate(mine["dyes"]):
-            dye["rates"]["k"][j] *= drawn["dye"][i] * flux
+            dye["rates"]["k"][j] *= drawn["dye"][i] * drawn["dye_by"][3 * i + j] * flux
     return mine
+
+
+def divided_as_fitted(scene, told):
+    """Whether what takes a target is divided as where it was fitted, and its total there is kept by every member.
+
+    There: powder with 6 %, fresh, 6 g/g, covered, for 30 min at 32 C on natural hair. The library has the doses
+    as two digits, and they are weights alone: shares may be off by 0.05."""
+    mine = copy.deepcopy({key: value for key, value in scene.items() if key != "results"})
+    mine.update(place="bench", room_c=32.0, points=[], shift_k=0.0)
+    mine["hairs"][0].update(porosity=1.0, cystine_intact=1.0)
+    mix = next(arm["steps"][0]["mix"] for arm in mine["arms"] if arm["name"] == "powder + 6 %")
+    step = {"kind": "apply", "duration_min": 30.0, "mix": mix, "mix_age_min": 0.0, "mix_g_per_g": 6.0, "hair_water_g_g": 0.0, "covered": True}
+    arm = full.Arm(mine, {"undyed": True, "contact_min": 0.0, "steps": [step]}, {"hair": 0, "dyes": []})
+    y = arm.solve([30.0], OPTIONS)[-1]
+    rim, core = y[full.X1:full.X1 + 3], y[full.Y1:full.Y1 + 3]
+    dyes = mine["dyes"]
+    taken = {("cystine_by", -1): np.array(mine["chemistry"]["cystine"]["k"]) * core,
+             ("melanin_by", -1): np.array(mine["chemistry"]["melanin"][0]["rates"]["k"]) * core}
+    for i, dye in enumerate(dyes):
+        if not told["oxidative"][i]:
+            taken["dye_by", i] = np.array(dye["rates"]["k"]) * (dye["rim_share"] * rim + (1 - dye["rim_share"]) * core)
+    shares = {key: np.zeros(3) for key in taken}
+    for doubt, dye, channel, share in told["divided"]:
+        shares[doubt, dye][channel] = share
+    off = max(np.abs(part / part.sum() - shares[key]).max() for key, part in taken.items())
+    total = max(abs(shares[key] @ m[key[0]][3 * max(key[1], 0):][:3] - 1) for key in taken for m in told["members"])
+    parted = min(np.ptp([math.log(m[key[0]][3 * max(key[1], 0)] / m[key[0]][3 * max(key[1], 0) + 1]) for m in told["members"]]) for key in taken)
+    good = off < 0.05 and total < 1e-12 and parted > 1
+    print(f"{'ok ' if good else 'NOT'} {len(taken)} targets divided as where they were fitted within {off:.3f}, their totals there kept "
+          f"within {total:.1e}, channels parted over members by {parted:.1f} in the logarithm or more")
+    return good
 
 
 class Member(full.Arm):
@@ -144,7 +175,7 @@ def check(place, member_numbers, scene_numbers, models, path):
     scene["place"] = place
     zones = [(i, z) for i, z in enumerate(scene["zones"]) if z["dyes"] and not told["oxidative"][z["dyes"][0]]]
     assert all(len(z["dyes"]) == 1 and z["hair"] == zones[0][1]["hair"] for _, z in zones)
-    worst, seen, bad = {"left": 0.0}, {}, 0
+    worst, seen, bad = {"left": 0.0}, {}, 0 if divided_as_fitted(scene, told) else 1
     for m in range(MEMBERS[place]):
         drawn = told["members"][m]
         mine = of_member(scene, drawn)

@@ -62,10 +62,11 @@ START_TEST(ninety_five_of_a_hundred_draws_lie_within_the_grade_s_factor)
     tally of_warmth = {0};
     sl_draw_plan plan = {.n = SL_GRADE_COUNT + 2};
     for (int g = 0; g < SL_GRADE_COUNT; g++) {
-        plan.drawn[g] = (sl_drawn){factors[g], -1, sl_grade_factor((sl_grade)g), (sl_grade)g};
+        plan.drawn[g] = (sl_drawn){
+            .doubt = factors[g], .dye = -1, .spread = sl_grade_factor((sl_grade)g), .grade = (sl_grade)g};
     }
-    plan.drawn[SL_GRADE_COUNT] = (sl_drawn){SL_DOUBT_PH, -1, 0.3, SL_GRADE_ASSUMED};
-    plan.drawn[SL_GRADE_COUNT + 1] = (sl_drawn){SL_DOUBT_WARMTH, -1, 2.0, SL_GRADE_ASSUMED};
+    plan.drawn[SL_GRADE_COUNT] = (sl_drawn){.doubt = SL_DOUBT_PH, .dye = -1, .spread = 0.3};
+    plan.drawn[SL_GRADE_COUNT + 1] = (sl_drawn){.doubt = SL_DOUBT_WARMTH, .dye = -1, .spread = 2.0};
     for (long block = 0; block < BLOCKS; block++) {
         members_draw(&drawn, &plan, 2026, block * LANES);
         for (int l = 0; l < LANES; l++) {
@@ -104,13 +105,13 @@ START_TEST(an_assumed_number_is_drawn_at_least_a_factor_of_three_either_way)
 }
 END_TEST
 
-/* Radical flux meets dye, melanin and cystine in one draw; a dye's channels move together. */
+/* Radical flux meets dye, melanin and cystine in one draw. */
 START_TEST(what_is_one_quantity_in_nature_is_one_draw)
 {
     static drawn_members drawn;
     small_scene small;
     small_scene_fill(&small);
-    const sl_draw_plan plan = {.n = 1, .drawn = {{SL_DOUBT_RADICAL, -1, 3.0, SL_GRADE_ASSUMED}}};
+    const sl_draw_plan plan = {.n = 1, .drawn = {{.doubt = SL_DOUBT_RADICAL, .dye = -1, .spread = 3.0}}};
     members_draw(&drawn, &plan, 7, 0);
     const sl_dye *const dye = &small.dyes[small.zones[ZONE_VIOLET].recipe.dye[0]];
     member_zone made;
@@ -124,6 +125,97 @@ START_TEST(what_is_one_quantity_in_nature_is_one_draw)
             ck_assert_double_eq(lane_by_channel(&drawn.lanes, SL_DOUBT_MELANIN, channel, l), wanted);
             ck_assert_double_eq(made.dye_k[0][channel][l], dye->rates.k[channel].value * wanted);
         }
+    }
+}
+END_TEST
+
+/* The logarithm of the factor on a channel of cystine, and that of all of it where it was fitted. */
+static double log_of_channel(const drawn_members *drawn, int channel, int l)
+{
+    return log(lane_by_channel(&drawn->lanes, SL_DOUBT_CYSTINE, channel, l));
+}
+
+static double log_of_total(const drawn_members *drawn, const double share[SL_CHANNELS], int l)
+{
+    double total = 0.0;
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        total += share[c] * lane_by_channel(&drawn->lanes, SL_DOUBT_CYSTINE, c, l);
+    }
+    return log(total);
+}
+
+/* How a target is divided among its channels: its total where it was fitted is as wide as graded, two
+ * channels part by as much as both grades say, no channel is surer than graded, and one that has nearly all
+ * of it is as sure as it. */
+START_TEST(how_a_target_is_divided_leaves_its_total_as_wide_as_it_was)
+{
+    static drawn_members drawn;
+    static const double shares[2][SL_CHANNELS] = {{0.35, 0.15, 0.5}, {0.005, 0.005, 0.99}};
+    static const double wide[SL_CHANNELS] = {3.0, 2.0, 2.0};
+    for (int of = 0; of < 2; of++) {
+        tally total = {0};
+        tally apart = {0};
+        double square[SL_CHANNELS] = {0.0};
+        sl_draw_plan plan = {.n = 1, .drawn = {{.doubt = SL_DOUBT_CYSTINE, .dye = -1, .spread = 3.0}}};
+        for (int c = 0; c < SL_CHANNELS; c++) {
+            plan.drawn[plan.n++] = (sl_drawn){.doubt = SL_DOUBT_CYSTINE_BY,
+                                              .dye = -1,
+                                              .spread = wide[c],
+                                              .channel = c,
+                                              .share = shares[of][c]};
+        }
+        const double edge = hypot(log(wide[SL_PERHYDROXYL]), log(wide[SL_PERSULFATE]));
+        for (long block = 0; block < BLOCKS; block++) {
+            members_draw(&drawn, &plan, 2026, block * LANES);
+            for (int l = 0; l < LANES; l++) {
+                const double all = log(drawn.lanes.by[SL_DOUBT_CYSTINE][l]);
+                ck_assert_double_eq_tol(log_of_total(&drawn, shares[of], l), all, 1e-12);
+                count(&total, all, log(3.0));
+                count(&apart,
+                      log_of_channel(&drawn, SL_PERHYDROXYL, l) - log_of_channel(&drawn, SL_PERSULFATE, l),
+                      edge);
+                for (int c = 0; c < SL_CHANNELS; c++) {
+                    square[c] += pow(log_of_channel(&drawn, c, l), 2.0) / N;
+                }
+            }
+        }
+        is_normal(&total, log(3.0));
+        is_normal(&apart, edge);
+        const double sd = log(3.0) / 1.959964;
+        for (int c = 0; c < SL_CHANNELS; c++) {
+            ck_assert_double_gt(sqrt(square[c]), sd * (1.0 - 4.0 / sqrt(2.0 * N)));
+        }
+        ck_assert_double_lt(of == 0 ? sd : sqrt(square[SL_RADICAL]),
+                            of == 0 ? sqrt(square[SL_RADICAL]) : 1.02 * sd);
+    }
+}
+END_TEST
+
+/* Of a scene: every channel that takes part in a target has a share of it, and those of one sum to one; where
+ * a channel has all of it, or a dye is oxidative, there is nothing to divide. */
+START_TEST(every_target_is_divided_among_the_channels_that_take_it)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    small.dyes[1].rates.k[SL_RADICAL].value = 0.0;
+    small.dyes[2].rates.k[SL_PERHYDROXYL].value = small.dyes[2].rates.k[SL_RADICAL].value = 0.0;
+    const sl_draw_plan plan = sl_draw_plan_of(&small.scene);
+    double sum[SL_DOUBTS][SMALL_DYES + 1] = {{0.0}};
+    int n[SL_DOUBTS][SMALL_DYES + 1] = {{0}};
+    for (int d = 0; d < plan.n; d++) {
+        const sl_drawn *const what = &plan.drawn[d];
+        ck_assert(sl_drawn_of_channel(what) == (what->share > 0.0));
+        ck_assert(sl_drawn_of_dye(what) == (what->dye >= 0));
+        sum[what->doubt][what->dye + 1] += what->share;
+        n[what->doubt][what->dye + 1]++;
+    }
+    ck_assert_double_eq_tol(sum[SL_DOUBT_CYSTINE_BY][0], 1.0, 1e-12);
+    ck_assert_double_eq_tol(sum[SL_DOUBT_MELANIN_BY][0], 1.0, 1e-12);
+    ck_assert_int_eq(n[SL_DOUBT_CYSTINE_BY][0], SL_CHANNELS);
+    for (int dye = 0; dye < SMALL_DYES; dye++) {
+        const int wanted = small.dyes[dye].class_ == SL_DYE_OXIDATIVE ? 0 : dye == 1 ? 2 : dye == 2 ? 0 : 3;
+        ck_assert_int_eq(n[SL_DOUBT_DYE_BY][dye + 1], wanted);
+        ck_assert_double_eq_tol(sum[SL_DOUBT_DYE_BY][dye + 1], wanted > 0 ? 1.0 : 0.0, 1e-12);
     }
 }
 END_TEST
@@ -316,6 +408,8 @@ ADD(ninety_five_of_a_hundred_draws_lie_within_the_grade_s_factor)
 ADD(an_assumed_number_is_drawn_at_least_a_factor_of_three_either_way)
 ADD(activation_energies_of_their_own_count_in_every_member)
 ADD(what_is_one_quantity_in_nature_is_one_draw)
+ADD(how_a_target_is_divided_leaves_its_total_as_wide_as_it_was)
+ADD(every_target_is_divided_among_the_channels_that_take_it)
 ADD(what_was_measured_in_every_mix_is_drawn_more_narrowly)
 ADD(dyes_without_a_colour_count_alike)
 ADD(members_of_hair_that_differs_in_one_thing_alone_are_solved_apart)

@@ -259,7 +259,7 @@ START_TEST(an_arm_that_seldom_gets_there_has_no_place)
     sl_standing *const six = &rank->standing[ARM_6 * SMALL_ZONES + ZONE_RED];
     sl_standing *const three = &rank->standing[ARM_3 * SMALL_ZONES + ZONE_RED];
     uint32_t *const pairs =
-        rank->before + (ZONE_RED * SL_STANDINGS + SL_STRESS_GONE) * SMALL_ARMS * SMALL_ARMS;
+        rank->before + (ZONE_RED * SL_PAIRINGS + SL_STRESS_GONE) * SMALL_ARMS * SMALL_ARMS;
     memset(pairs, 0, SMALL_ARMS * SMALL_ARMS * sizeof *pairs);
     ck_assert_int_eq(rank->members, 500);
     six->gone = three->gone = 250;
@@ -365,8 +365,10 @@ START_TEST(a_rank_counts_what_each_member_reads)
     request.minute = 12.0;
     sl_rank *const rank = rank_of(request);
     long shown = 0;
+    long slower[2][3] = {{0}}; /* of the first and of the second: later, and with less of base, of stress */
     for (long first = 0; first < MEMBERS; first += LANES) {
-        double left[2][LANES];
+        double left[2][LANES], gone_min[2][LANES];
+        member_reading there[2][LANES];
         members_draw(&drawn, &rank->plan, request.seed, first);
         for (int a = 0; a < 2; a++) {
             int bad = 0;
@@ -379,6 +381,7 @@ START_TEST(a_rank_counts_what_each_member_reads)
                                  ZONE_VIOLET, &drawn);
                 const member_reading then = member_read(&zone, &history, l, 12.0);
                 left[a][l] = then.left;
+                gone_min[a][l] = HUGE_VAL;
                 wanted[a].members++;
                 wanted[a].count[SL_LEFT_THEN][lround(1000.0 * then.left)]++;
                 wanted[a].count[SL_BASE_THEN][lround(1000.0 * then.base_moved)]++;
@@ -387,6 +390,8 @@ START_TEST(a_rank_counts_what_each_member_reads)
                     const member_reading gone = member_read(&zone, &history, l, minute);
                     ck_assert_double_le(gone.left, 0.6);
                     ck_assert_double_gt(member_read(&zone, &history, l, minute - 1.0 / 600.0).left, 0.6);
+                    gone_min[a][l] = minute;
+                    there[a][l] = gone;
                     wanted[a].gone++;
                     wanted[a].count[SL_BASE_GONE][lround(1000.0 * gone.base_moved)]++;
                     wanted[a].count[SL_STRESS_GONE][lround(1000.0 * gone.cystine_lost)]++;
@@ -395,6 +400,13 @@ START_TEST(a_rank_counts_what_each_member_reads)
         }
         for (int l = 0; l < LANES && first + l < MEMBERS; l++) {
             shown += left[0][l] < left[1][l] ? 1 : 0;
+            for (int a = 0; a < 2; a++) {
+                if (gone_min[a][l] < HUGE_VAL && gone_min[1 - a][l] < gone_min[a][l]) {
+                    slower[a][0]++;
+                    slower[a][1] += there[a][l].base_moved < there[1 - a][l].base_moved ? 1 : 0;
+                    slower[a][2] += there[a][l].cystine_lost < there[1 - a][l].cystine_lost ? 1 : 0;
+                }
+            }
         }
     }
     ck_assert_int_eq(rank->members, MEMBERS);
@@ -404,10 +416,23 @@ START_TEST(a_rank_counts_what_each_member_reads)
         ck_assert_mem_eq(&rank->standing[arms[a] * SMALL_ZONES + ZONE_VIOLET], &wanted[a], sizeof wanted[a]);
     }
     const uint32_t *const pairs =
-        rank->before + (ZONE_VIOLET * SL_STANDINGS + SL_LEFT_THEN) * SMALL_ARMS * SMALL_ARMS;
+        rank->before + (ZONE_VIOLET * SL_PAIRINGS + SL_LEFT_THEN) * SMALL_ARMS * SMALL_ARMS;
     ck_assert_int_eq(pairs[ARM_6 * SMALL_ARMS + ARM_3], shown);
     ck_assert_int_le(pairs[ARM_3 * SMALL_ARMS + ARM_6], MEMBERS - shown);
     ck_assert_int_eq(pairs[ARM_6 * SMALL_ARMS + ARM_6], 0);
+    ck_assert_int_gt(slower[1][0], 0);
+    for (int what = SL_SLOWER; what < SL_PAIRINGS; what++) {
+        const uint32_t *const later =
+            rank->before + (ZONE_VIOLET * SL_PAIRINGS + what) * SMALL_ARMS * SMALL_ARMS;
+        ck_assert_int_eq(later[ARM_6 * SMALL_ARMS + ARM_3], slower[0][what - SL_SLOWER]);
+        ck_assert_int_eq(later[ARM_3 * SMALL_ARMS + ARM_6], slower[1][what - SL_SLOWER]);
+    }
+    sl_gentler found;
+    ck_assert(sl_rank_gentler(rank, ZONE_VIOLET, &found));
+    ck_assert_int_eq(found.fast, ARM_6);
+    ck_assert_int_le(found.less_base, found.slower);
+    ck_assert_int_le(found.slower, found.both);
+    ck_assert(!sl_rank_gentler(rank, ZONE_UNDYED, &found));
     ck_assert_int_eq(pairs[ARM_UNTREATED * SMALL_ARMS + ARM_3], 0); /* it is not ranked */
     sl_rank_free(rank);
 }

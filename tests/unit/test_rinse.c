@@ -73,11 +73,17 @@ START_TEST(what_is_left_after_the_same_time_is_what_a_ranking_counts)
             ck_assert_uint_eq(rinse->gone[arm * SMALL_ZONES + zone],
                               (uint64_t)rank->standing[arm * SMALL_ZONES + zone].gone);
             for (int other = 0; other < SMALL_ARMS; other++) {
-                const size_t pairs = (size_t)zone * SL_STANDINGS * SMALL_ARMS * SMALL_ARMS;
+                const size_t pairs = (size_t)zone * SL_PAIRINGS * SMALL_ARMS * SMALL_ARMS;
                 const size_t pair = (size_t)arm * SMALL_ARMS + (size_t)other;
                 ck_assert_double_eq_tol(sl_rinse_sooner(rinse, zone, SL_LESS_BASE, arm, other) * MEMBERS,
                                         rank->before[pairs + SL_BASE_GONE * SMALL_ARMS * SMALL_ARMS + pair],
                                         1e-9);
+                ck_assert_double_eq_tol(sl_rinse_sooner(rinse, zone, SL_SLOWER_THERE, arm, other) * MEMBERS,
+                                        rank->before[pairs + SL_SLOWER * SMALL_ARMS * SMALL_ARMS + pair],
+                                        1e-9);
+                ck_assert_double_eq_tol(
+                    sl_rinse_sooner(rinse, zone, SL_SLOWER_THERE_LESS_BASE, arm, other) * MEMBERS,
+                    rank->before[pairs + SL_SLOWER_LESS_BASE * SMALL_ARMS * SMALL_ARMS + pair], 1e-9);
             }
             compared++;
         }

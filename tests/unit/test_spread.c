@@ -143,12 +143,12 @@ static void apply_to_scene(const drawn_members *drawn, int l)
     ch->fibre_water_ml_g.value /= by[SL_DOUBT_GRAMS]; /* the same change of fibre water over liquid */
     for (int c = 0; c < SL_CHANNELS; c++) {
         const double flux = c == SL_RADICAL ? by[SL_DOUBT_RADICAL] : 1.0;
-        ch->cystine.k[c].value *= by[SL_DOUBT_CYSTINE] * flux;
+        ch->cystine.k[c].value *= by[SL_DOUBT_CYSTINE] * drawn->lanes.cystine_by[c][l] * flux;
         for (int kind = 0; kind < SL_MELANINS; kind++) {
-            ch->melanin[kind].rates.k[c].value *= by[SL_DOUBT_MELANIN] * flux;
+            ch->melanin[kind].rates.k[c].value *= by[SL_DOUBT_MELANIN] * drawn->lanes.melanin_by[c][l] * flux;
         }
         for (int dye = 0; dye < SMALL_DYES; dye++) {
-            small.dyes[dye].rates.k[c].value *= drawn->dye[dye][l] * flux;
+            small.dyes[dye].rates.k[c].value *= drawn->dye[dye][l] * drawn->dye_by[dye][c][l] * flux;
         }
     }
 }
@@ -176,6 +176,14 @@ static void draw_lane(int l)
     }
     for (int dye = 0; dye < SMALL_DYES; dye++) {
         asked.dye[dye][l] = exp(sl_draw(99, l, SL_DOUBT_DYE + dye) - 0.5);
+    }
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        const int from = SL_DOUBT_DYE + SMALL_DYES + c * (2 + SMALL_DYES);
+        asked.lanes.cystine_by[c][l] = exp(sl_draw(99, l, from) - 0.5);
+        asked.lanes.melanin_by[c][l] = exp(sl_draw(99, l, from + 1) - 0.5);
+        for (int dye = 0; dye < SMALL_DYES; dye++) {
+            asked.dye_by[dye][c][l] = exp(sl_draw(99, l, from + 2 + dye) - 0.5);
+        }
     }
 }
 

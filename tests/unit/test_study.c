@@ -150,7 +150,7 @@ static void same_rank(const sl_rank *one, const sl_rank *other)
     ck_assert_int_eq(one->members, other->members);
     ck_assert_mem_eq(one->standing, other->standing, places * sizeof *one->standing);
     ck_assert_mem_eq(one->before, other->before,
-                     places * SL_STANDINGS * (size_t)one->n_arms * sizeof *one->before);
+                     places * SL_PAIRINGS * (size_t)one->n_arms * sizeof *one->before);
 }
 
 static void same_map(const sl_map *one, const sl_map *other)

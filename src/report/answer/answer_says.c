@@ -275,27 +275,64 @@ static void say_how_long(sl_document *document, const sl_answer_page *page)
         share, washing);
 }
 
+/* Of the arms that get there, the one that is mostly the last and the one that is mostly the first. False:
+ * fewer than two. */
+static bool slow_and_fast(const sl_answer_page *page, int zone, const int place[SL_MAX_ARMS], int *slow,
+                          int *fast)
+{
+    const sl_rinse *const rinse = page->rinse;
+    double most = 0.0, least = 0.0;
+    *slow = *fast = -1;
+    for (int a = 0; a < rinse->n_arms; a++) {
+        double later = 0.0; /* than another, less how often sooner */
+        for (int b = 0; b < rinse->n_arms; b++) {
+            later += place[a] > 0 && place[b] > 0 ? sl_rinse_sooner(rinse, zone, SL_SLOWER_THERE, a, b) -
+                                                        sl_rinse_sooner(rinse, zone, SL_SLOWER_THERE, b, a)
+                                                  : 0.0;
+        }
+        if (place[a] > 0 && (*slow < 0 || later > most)) {
+            *slow = a;
+            most = later;
+        }
+        if (place[a] > 0 && (*fast < 0 || later < least)) {
+            *fast = a;
+            least = later;
+        }
+    }
+    return *slow >= 0 && *slow != *fast && sl_rinse_sooner(rinse, zone, SL_SLOWER_THERE, *slow, *fast) > 0.0;
+}
+
 static void say_hair(sl_document *document, const sl_answer_page *page)
 {
     const int zone = page->rinse->request.same_zone >= 0 ? page->rinse->request.same_zone : page->zone;
-    int place[SL_MAX_ARMS];
-    char order[WORDS], share[32];
+    int place[SL_MAX_ARMS], slow = -1, fast = -1;
+    char order[WORDS], share[32], text[WORDS];
     if (zone < 0 || page->only >= 0) {
         return;
     }
     const int last = places_of(page, zone, SL_LESS_BASE, place);
     const char *const name = sl_zone_title(&page->answers->scene->zones[zone]);
+    const bool paired = slow_and_fast(page, zone, place, &slow, &fast);
     sl_left_in_fives(page->rinse->share[zone], share, sizeof share);
     if (last > 1) {
         order_words(page, zone, SL_LESS_BASE, order);
-        sl_document_row(document, _("The hair?"),
-                        _("At the same %s %% of \"%s\" the base moves least in: %s."), share, name, order);
+        snprintf(text, sizeof text, _("At the same %s %% of \"%s\" the base moves least in: %s."), share,
+                 name, order);
+    } else if (paired) {
+        snprintf(text, sizeof text, _("At the same %s %% of \"%s\" no base moves clearly less."), share,
+                 name);
     } else {
-        sl_document_row(
-            document, _("The hair?"),
-            _("At the same %s %% of \"%s\" none moves the base less than another in 18 of 20 runs."), share,
-            name);
+        snprintf(text, sizeof text,
+                 _("At the same %s %% of \"%s\" none moves the base less than another in 18 of 20 runs."),
+                 share, name);
     }
+    if (paired) { /* in how many runs the slower was the gentler one */
+        const double less = sl_rinse_sooner(page->rinse, zone, SL_SLOWER_THERE_LESS_BASE, slow, fast) /
+                            sl_rinse_sooner(page->rinse, zone, SL_SLOWER_THERE, slow, fast);
+        sl_append_item(text, WORDS, " ", _("Slower %d less than %d in %d of %d."), slow + 1, fast + 1,
+                       (int)lround(SL_DOTS * less), SL_DOTS);
+    }
+    sl_document_row(document, _("The hair?"), "%s", text);
 }
 
 /* ---- how sure, and what next ------------------------------------------------------------------------ */
@@ -346,7 +383,7 @@ static void say_next(sl_document *document, const sl_answer_page *page)
     const int less = (int)lround(SL_DOTS * answer->measure_odds[0]);
     const int more = (int)lround(SL_DOTS * answer->measure_odds[1]);
     char how[WORDS];
-    if (drawn->doubt == SL_DOUBT_DYE) {
+    if (sl_drawn_of_dye(drawn)) {
         snprintf(how, sizeof how, _("%s (\"%s\")"), _(sl_doubt_measure(drawn->doubt)),
                  sl_dye_title(&page->answers->scene->dyes[drawn->dye]));
     } else {

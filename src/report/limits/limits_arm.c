@@ -10,6 +10,7 @@
 #include "report/limits/aims_words.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
+#include "report/told.h"
 
 enum { TEXT = 640 };
 
@@ -84,7 +85,7 @@ static void say_measure(sl_document *document, const sl_limits_arm *of)
         return;
     }
     const sl_drawn *const drawn = &of->plan->drawn[of->answer->measure];
-    if (drawn->doubt == SL_DOUBT_DYE) {
+    if (sl_drawn_of_dye(drawn)) {
         sl_document_row(document, _("next"), "%s (\"%s\")", _(sl_doubt_measure(drawn->doubt)),
                         sl_dye_title(&of->scene->dyes[drawn->dye]));
     } else {
@@ -95,11 +96,12 @@ static void say_measure(sl_document *document, const sl_limits_arm *of)
 void sl_say_index(sl_document *document, const char *label, const sl_scene *scene, const sl_drawn *drawn,
                   double index)
 {
-    if (drawn->doubt == SL_DOUBT_DYE) {
-        sl_document_row(document, label, "%.3f  %s: %s", index, _(sl_doubt_word(drawn->doubt)),
-                        sl_dye_title(&scene->dyes[drawn->dye]));
+    char what[160];
+    sl_drawn_say(drawn, what, sizeof what);
+    if (sl_drawn_of_dye(drawn)) {
+        sl_document_row(document, label, "%.3f  %s: %s", index, what, sl_dye_title(&scene->dyes[drawn->dye]));
     } else {
-        sl_document_row(document, label, "%.3f  %s", index, _(sl_doubt_word(drawn->doubt)));
+        sl_document_row(document, label, "%.3f  %s", index, what);
     }
 }
 

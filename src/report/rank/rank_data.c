@@ -160,12 +160,36 @@ static void say_why(sl_row *row, const sl_rank_page *page, int zone)
 
 #define SL_COLUMN_why(page, zone) {.key = "why"},
 #define SL_SAY_why(page, zone) say_why(row, page, zone);
+static sl_gentler gentler_of(const sl_rank_page *page, int zone)
+{
+    sl_gentler found = {.slow = 0};
+    sl_rank_gentler(page->rank, zone, &found);
+    return found;
+}
+
+static bool has_gentler(const sl_rank_page *page, int zone)
+{
+    sl_gentler found;
+    return sl_rank_gentler(page->rank, zone, &found);
+}
+
+#define GENTLER(SAY)                                                                                         \
+    SAY(let, const sl_gentler found = gentler_of(page, (int)table->which))                                   \
+    SAY(text, "slow", sl_timeline_scene(page->timeline)->arms[found.slow].name)                              \
+    SAY(text, "fast", sl_timeline_scene(page->timeline)->arms[found.fast].name)                              \
+    SAY(number, "both", (double)found.both)                                                                  \
+    SAY(number, "slower", (double)found.slower)                                                              \
+    SAY(number, "less_base", (double)found.less_base)                                                        \
+    SAY(number, "less_stress", (double)found.less_stress)
+SL_TABLE(gentler, GENTLER, sl_rank_page, page);
+
 #define ZONE_OF(SAY)                                                                                         \
     SAY(let, const int zone = (int)table->place)                                                             \
     SAY(skip, !sl_rank_shows(page, zone))                                                                    \
     ZONE(SAY)                                                                                                \
     SAY(number, "level_start", level_of(page, zone))                                                         \
     SAY(why, page, zone)                                                                                     \
+    SAY(record, "slower", gentler, has_gentler(page, zone) ? page : NULL, zone)                              \
     SAY(rows, "arms", arms, page, zone, page->rank->n_arms)
 SL_TABLE(zones, ZONE_OF, sl_rank_page, page);
 

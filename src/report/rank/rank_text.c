@@ -103,6 +103,23 @@ static void say_gone(sl_document *document, const sl_rank_page *page, int zone)
     }
 }
 
+/* Whether slower was gentler, of the slowest and the fastest that get there. */
+static void say_gentler(sl_document *document, const sl_rank_page *page, int zone)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    sl_gentler found;
+    if (sl_rank_gentler(page->rank, zone, &found)) {
+        sl_document_row(
+            document, _("slower"),
+            _("\"%s\" gets there later than \"%s\" in %ld of 100 runs in which both do. In %ld of 100 "
+              "of those it has moved the base less by then, and in %ld hurt the hair less."),
+            sl_arm_title(&scene->arms[found.slow]), sl_arm_title(&scene->arms[found.fast]),
+            lround(100.0 * (double)found.slower / (double)found.both),
+            lround(100.0 * (double)found.less_base / (double)found.slower),
+            lround(100.0 * (double)found.less_stress / (double)found.slower));
+    }
+}
+
 static void say_readings(sl_document *document, const sl_rank_page *page, int zone)
 {
     static const sl_text_column columns[] = {{N_("strip"), 4.0, SL_NAME},
@@ -131,6 +148,7 @@ static void say_zone(sl_document *document, const sl_rank_page *page, int zone)
     say_head(document, sl_timeline_scene(page->timeline), zone);
     say_then(document, page, zone);
     say_gone(document, page, zone);
+    say_gentler(document, page, zone);
     say_readings(document, page, zone);
     sl_document_row(document, _("why"), "%s", chart != NULL ? chart->says : "");
     sl_document_charts(document, "", CHART_HEIGHT, 1, &chart);

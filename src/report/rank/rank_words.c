@@ -11,6 +11,7 @@
 #include "document/text.h"
 #include "report/arm_table.h"
 #include "report/rank/rank.h"
+#include "report/told.h"
 #include "slowlift/promise.h"
 
 bool sl_rank_shows(const sl_rank_page *page, int zone)
@@ -240,8 +241,9 @@ static void add_deciding(const sl_rank_page *page, char *text, size_t size)
         return;
     }
     const sl_drawn *const drawn = &page->asked->plan.drawn[best];
-    const char *const word = _(sl_doubt_word(drawn->doubt));
-    if (drawn->doubt == SL_DOUBT_DYE) {
+    char word[160];
+    sl_drawn_say(drawn, word, sizeof word);
+    if (sl_drawn_of_dye(drawn)) {
         sl_append_item(text, size, " ", _("What decides it most is %s (\"%s\")."), word,
                        sl_dye_title(&sl_timeline_scene(page->timeline)->dyes[drawn->dye]));
     } else {

@@ -87,7 +87,7 @@ static bool read_plan(part_reader *r, const sl_draw_plan *plan)
         int dye = 0;
         int grade = 0;
         double spread = 0.0;
-        if (!part_want_line(r, "drawn") || !part_small(r, 0, SL_DOUBT_DYE, &doubt) ||
+        if (!part_want_line(r, "drawn") || !part_small(r, 0, SL_DOUBTS - 1, &doubt) ||
             !part_small(r, -1, INT16_MAX, &dye) || !part_number(r, &spread) ||
             !part_small(r, 0, SL_GRADE_COUNT - 1, &grade) || !part_line_ends(r)) {
             return false;
