@@ -26,7 +26,8 @@ typedef enum sl_occasion {
     SL_ON_PERSON = 1 << 12,    /* somebody reads it about their own hair */
     SL_ON_DAY = 1 << 13,       /* beside the hair, on the day */
     SL_ON_HEATED = 1 << 14,    /* hair grew warm under the mix */
-    SL_ON_ALL = 1 << 15        /* every caution there is */
+    SL_ON_ALL = 1 << 15,       /* every caution there is */
+    SL_ON_REDUCING = 1 << 16   /* a mix with a reducing agent is about, or a reductive one nobody knows */
 } sl_occasion;
 
 #define SL_CAUTION(id, ...) SL_CAUTION_##id,

@@ -43,14 +43,31 @@
     X(GRAMS, 1.0, SL_GRADE_ASSUMED, WEIGHING, N_("how much mix is on the hair"),                             \
       N_("weigh the mix on each swatch"))
 
+/* The same of scenes alone that hold a mix with a reducing agent, drawn behind all others; of what is assumed
+ * of reduction 95 of 100 draws fill a decade. `held` says which agents its mixes hold. */
+#define SL_DOUBT_AGENT_LIST(X)                                                                               \
+    X(AGENT_ENTRY, 1.0, weakest_of_agents(scene, held, AGENT_DIFFUSION), reduction_factor(grade),            \
+      N_("how fast the reducing agent enters the fibre"),                                                    \
+      N_("run one dyed strand with the reducing mix, rinsed at several times"))                              \
+    X(AGENT_LOSS, 1.0, weakest_of_agents(scene, held, AGENT_AIR), reduction_factor(grade),                   \
+      N_("how fast air uses up the reducing agent"),                                                         \
+      N_("run a strand with a reducing mix that stood open for half an hour beside a fresh one"))
+/* Of each `dye` that one of them reduces, by itself. */
+#define SL_DOUBT_REDUCED_LIST(X)                                                                             \
+    X(REDUCED, 1.0, weakest_reduced(dye, held), reduction_factor(grade),                                     \
+      N_("how fast the reducing agent takes this dye"),                                                      \
+      N_("rinse snips of one dyed swatch at 5, 10, 20 and 30 minutes of the reducing mix"))                  \
+    X(RETURN, 1.0, returns_grade(dye), reduction_factor(grade), N_("how fast this dye comes back"),          \
+      N_("look at the same rinsed snips after an hour, a day and three days"))
+
 #define SL_DOUBT_AS_ENUM(name, unchanged, grade, width, what, measure) SL_DOUBT_##name,
 typedef enum sl_doubt {
-    SL_DOUBT_LIST(SL_DOUBT_AS_ENUM) SL_DOUBT_DYE, /* of each direct dye by itself, behind all others */
+    SL_DOUBT_LIST(SL_DOUBT_AS_ENUM) SL_DOUBT_DYE, /* of each direct dye by itself, behind all of those */
     /* how what takes a target is divided among its channels: one draw for each that has a part in it */
     SL_DOUBT_CYSTINE_BY,
     SL_DOUBT_MELANIN_BY,
     SL_DOUBT_DYE_BY, /* of each direct dye by itself */
-    SL_DOUBTS
+    SL_DOUBT_AGENT_LIST(SL_DOUBT_AS_ENUM) SL_DOUBT_REDUCED_LIST(SL_DOUBT_AS_ENUM) SL_DOUBTS
 } sl_doubt;
 #undef SL_DOUBT_AS_ENUM
 

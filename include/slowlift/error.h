@@ -51,7 +51,7 @@
 typedef enum sl_code { SL_ERROR_LIST(SL_ERROR_AS_ENUM) SL_CODE_COUNT } sl_code;
 #undef SL_ERROR_AS_ENUM
 
-enum { SL_ERROR_FILE_SIZE = 512, SL_ERROR_TEXT_SIZE = 224 };
+enum { SL_ERROR_FILE_SIZE = 512, SL_ERROR_TEXT_SIZE = 320 };
 
 typedef struct sl_error {
     sl_code code;

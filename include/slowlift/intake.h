@@ -28,7 +28,7 @@ typedef enum sl_reply { SL_REPLY_NONE, SL_REPLY_NO, SL_REPLY_YES, SL_REPLY_UNSUR
       "ask a doctor; keep this person away from powder", "reacted")                                          \
     X(ASTHMA, SL_REPLY_NO, "REACTED", "asthma, now or ever",                                                 \
       "ask a doctor; keep this person away from powder", "asthma")                                           \
-    X(SULFITE, SL_REPLY_NO, "DOCTOR", "ever reacted to sulfite, in food, wine, medicine or hair products",   \
+    X(SULFITE, SL_REPLY_NO, "SULFITE", "ever reacted to sulfite, in food, wine, medicine or hair products",  \
       "ask a doctor; keep this person away from mixes with sulfite", "sulfite")                              \
     X(DOCTOR, SL_REPLY_NO, "DOCTOR", "pregnant, ill or on medicine", "ask a doctor", "doctor")               \
     X(ALERT, SL_REPLY_YES, "TESTS", "allergy alert (patch) test done as the label says, and clear",          \

@@ -38,6 +38,7 @@ typedef struct sl_target {
     double held_mol_l;      /* mol per L fibre water at the start (pigment feedback) */
     double oxidant_per_mol; /* mol of oxidant used per mol destroyed */
     double rim_share;       /* share met by the mix itself; 0 for melanin */
+    const sl_dye *dye;      /* whose colourless form is followed, borrowed; NULL: none is */
 } sl_target;
 
 enum { SL_MAX_TARGETS = SL_MAX_DYES_PER_ZONE + SL_MELANINS };
@@ -64,6 +65,10 @@ typedef struct sl_mix_warmth {
 /* All 0 where that is below SL_WARMS_FROM_K, or the chemistry has no heat. Fails as sl_course_solve. */
 bool sl_mix_warms(sl_solver *solver, const sl_scene *scene, int arm, sl_mix_warmth *warmth, sl_error *error);
 
+/* Where dye lies, and what it is there. */
+enum { SL_AT_RIM, SL_IN_CORE, SL_PLACES_IN_HAIR };
+enum { SL_COLOURED, SL_COLOURLESS, SL_DESTROYED, SL_FORMS };
+
 /* Everything at one moment. Doses in mol min/L (channel 3: mol2 min/L2). */
 #define SL_IN_MIX_AND_FIBRE(NAME, name, ...) double name##_mol_l, fibre_##name##_mol_l;
 typedef struct sl_moment {
@@ -76,17 +81,29 @@ typedef struct sl_moment {
     double shampoos;                      /* done so far; grows during one */
     double rim_exponent[SL_MAX_TARGETS];  /* full system only, else 0: */
     double core_exponent[SL_MAX_TARGETS]; /*   -ln of what is left by oxidation */
+    double reductant_mol_l, fibre_reductant_mol_l; /* of an arm that reduces, else 0: */
+    double rim_reduced, core_reduced;              /*   doses, mol min/L at 1 mol/L */
+    int reductant;                                 /*   sl_reductant_id that these are of */
+    int n_forms; /* dyes whose colourless form was followed: those of the zone, else 0 */
+    double form[SL_MAX_DYES_PER_ZONE][SL_PLACES_IN_HAIR][SL_FORMS]; /* shares of what lay there, washing
+                                                                       left out: their sum is 1 */
 } sl_moment;
 #undef SL_IN_MIX_AND_FIBRE
 
 /* Solve; *course is made when it points to NULL, else reused. On failure the old
  * contents of *course are unspecified but it may be solved again or freed.
- * Fails: SL_ERR_OUTSIDE_MODEL (a mix whose mechanism is not oxidative), SL_ERR_SOLVER,
+ * Fails: SL_ERR_OUTSIDE_MODEL (an arm that sl_arm_in_model does not cover), SL_ERR_SOLVER,
  * SL_ERR_NOT_FINITE, SL_ERR_NO_MEMORY. */
 bool sl_course_solve(sl_course **course, const sl_treatment *treatment, sl_solver *solver, sl_error *error);
 /* Minutes at rest after which rinsed hair counts as dry: its wetness is a 400th, and what still reacts is
  * nothing to what has; four hours at most. */
 double sl_rest_until_dry_min(const sl_chemistry *chemistry);
+/* After which a strip that was rinsed is read: then, or where a reducing mix was put on a day later, since
+ * what comes back takes its time. */
+double sl_settled_min(const sl_scene *scene, const sl_arm *arm);
+/* The end of what can be asked about hair rinsed at any moment, on the scene's clock: its end, or on a clock
+ * of more than a day as long after the last application began as a label can allow. */
+double sl_rinsed_until_min(const sl_scene *scene, const sl_arm *arm);
 /* The same for hair that is rinsed at any moment: from the contact of the last application on, sl_course_at()
  * then gives doses, exponents, cystine and washing as they are once hair rinsed at that moment has been
  * washed as planned and has dried, however long the dwell was planned; oxidants are what remains of them, and
@@ -119,6 +136,7 @@ double sl_dye_left(const sl_dye *dye, const sl_moment *moment);
  * and oxidants have not destroyed (docs/science.md, "Stains"). Their sum is at most 1. */
 typedef struct sl_dye_fate {
     double left, loosened;
+    double colourless; /* still in the hair as the form that comes back */
 } sl_dye_fate;
 enum { SL_FROM_DOSES = -1 };
 /* target: of the full system, or SL_FROM_DOSES. */
@@ -136,6 +154,7 @@ void sl_rates_settle(sl_rates *rates, const sl_chemistry *chemistry, double temp
     X(SL_SHARING_VALID, "one solve serves")                                                                  \
     X(SL_SHARING_NOT_SAME_HAIR, "another hair exchange class")                                               \
     X(SL_SHARING_PIGMENT_FEEDBACK, "pigments use up oxidant")                                                \
+    X(SL_SHARING_COLOURLESS, "a dye with a colourless form that comes back")                                 \
     X(SL_SHARING_OWN_ACTIVATION, "a dye with its own activation energy while the temperature changes")
 #define SL_AS_ENUM(name, word) name,
 typedef enum sl_sharing { SL_SHARING_LIST(SL_AS_ENUM) SL_SHARING_COUNT } sl_sharing;

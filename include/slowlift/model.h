@@ -17,6 +17,7 @@
 #include "slowlift/error.h"
 #include "slowlift/ingredient.h"
 #include "slowlift/oxidant.h"
+#include "slowlift/reductant.h"
 #include "slowlift/wording.h"
 
 #pragma GCC visibility push(default)
@@ -49,6 +50,20 @@ typedef struct sl_rates {
     bool own_activation[SL_CHANNELS];      /* false: the channel's activation energy serves */
     double activation_kj_mol[SL_CHANNELS]; /* used only where own_activation is true */
 } sl_rates;
+
+/* ---- what a reducing agent does ---------------------------------------------------- */
+
+/* Constants of one agent at 32 C (docs/science.md, "Reduction"); its rates with dyes are the dyes'. */
+typedef struct sl_reductant {
+    sl_param order; /* n: of dyes' loss in the agent, 0.1..2; 0: the chemistry has no numbers of it */
+    sl_param activation_kj_mol; /* En: of all that it does */
+    sl_param air_loss_per_min;  /* ka: lost where air reaches it */
+    sl_param meet_l_mol_min;    /* km: with peroxide and with persulfate */
+    sl_param oxidant_per_mol;   /* s: mol of oxidant that one mol uses up, and the other way round */
+    sl_param diffusion_cm2_s;   /* D_R in the fibre */
+    sl_param cystine_l_mol_min; /* kc4: cystine that it opens */
+    sl_param per_cystine;       /* nR: mol used up by each */
+} sl_reductant;
 
 /* ---- the constants of the chemistry (models/chemistry) --------------------------- */
 
@@ -131,6 +146,8 @@ typedef struct sl_chemistry {
                                   must be solved for every zone */
     sl_param dye_oxidant;      /* mol of oxidant used per mol of dye destroyed */
     sl_param dye_mol_l;        /* mol of dye per L fibre water at recipe strength 1 */
+    sl_reductant reductant[SL_REDUCTANTS];
+    sl_param return_activation_kj_mol; /* Eb: of colour that comes back; 0 where nothing is said */
 } sl_chemistry;
 
 /* ---- dyes (models/dyes) ----------------------------------------------------------- */
@@ -180,6 +197,11 @@ typedef struct sl_dye {
     sl_param loose_loss;    /* l: exponent per shampoo of that share; shampoo_loss is then the other's */
     sl_param stain_share;   /* of the dye that washing loosens, the share that settles on each
                                neighbouring zone, 0..0.5 */
+    sl_param reduced[SL_REDUCTANTS];   /* kR: by each agent at 1 mol/L, 1/(mol/L min), 0: not at all */
+    sl_param leuco_share;              /* phi: of what is reduced, the share that becomes its colourless form
+                                          and can come back, 0..1; the rest is broken for good */
+    sl_param air_return_per_min;       /* ba: of the colourless form, where air reaches it */
+    sl_param oxidant_return_l_mol_min; /* bo: by peroxide and by persulfate */
     sl_band bands[SL_MAX_BANDS];
     int n_bands;
     sl_param band_quality; /* grade and source of the bands; value unused */
@@ -229,7 +251,7 @@ typedef struct sl_mix {
     const char *name;
     sl_wording title;
     sl_mix_class class_;
-    sl_mechanism mechanism; /* only oxidative mixes are predicted */
+    sl_mechanism mechanism; /* an unknown one is never predicted */
     double powder_parts;    /* s, by weight; 0 = no powder */
     double developer_parts; /* d, by weight */
     double water_parts;     /* w, by weight */
@@ -252,6 +274,8 @@ typedef struct sl_mix {
     bool label_from_contact; /* that time counts from application; else from mixing, which is never
                                 later */
     bool label_allows;       /* the user states that the label allows liquid and ratio */
+    sl_reductant_id reductant; /* of a reductive mix; counts only with a share */
+    double reductant_share;  /* of the agent as weighed (SL_REDUCTANT_LIST), g per mL of mix; 0: none named */
     double veil_lab[3];      /* L*, a*, b* of the mix itself as it lies on the hair */
     double veil_cover;       /* share of the hair that it hides, 0..1 */
 } sl_mix;
@@ -423,6 +447,7 @@ const char *sl_dye_class_word(sl_dye_class class_);
 const char *sl_mix_class_word(sl_mix_class class_);
 const char *sl_mechanism_word(sl_mechanism mechanism);
 const char *sl_place_word(sl_place place);
+const char *sl_reductant_word(sl_reductant_id reductant);
 const char *sl_next_word(sl_next next);
 
 /* ---- titles (src/model/titles.c) ------------------------------------------------------- */
@@ -462,8 +487,18 @@ int sl_arm_last_application(const sl_arm *arm);
 double sl_step_minutes(const sl_step *step);
 /* Minutes from the arm's contact to the beginning of a step, 0..n_steps: of n_steps, to its end. */
 double sl_arm_minutes_before(const sl_arm *arm, int step);
-/* Whether the model can say anything of an arm: each mix that it puts on oxidises. True where none is. */
+/* Whether the model can say anything of a mix: it oxidises, or reduces by an agent that it names and of which
+ * the chemistry has numbers. */
+bool sl_mix_in_model(const sl_scene *scene, const sl_mix *mix);
+/* The same of an arm: each mix that it puts on is, and no two of them hold different reducing agents. True
+ * where none is put on. */
 bool sl_arm_in_model(const sl_scene *scene, const sl_arm *arm);
+/* The reducing agent that an arm puts on, of sl_reductant_id; -1: none. */
+int sl_arm_reductant(const sl_scene *scene, const sl_arm *arm);
+/* Whether any mix of the scene names one. */
+bool sl_scene_reduces(const sl_scene *scene);
+/* Whether a dye that this arm meets in this zone has a colourless form which comes back. */
+bool sl_zone_returns(const sl_scene *scene, const sl_arm *arm, int zone);
 /* Whether something can be asked of its dyes: a mix inside the model, on a strip that is dyed. */
 bool sl_arm_removes(const sl_scene *scene, const sl_arm *arm);
 
@@ -509,6 +544,7 @@ double sl_peroxide_mol_l(double peroxide_pct);
 #define SL_DISSOLVED(NAME, name, ...) double name##_mol_l;
 typedef struct sl_charge {
     SL_OXIDANT_LIST(SL_DISSOLVED) /* H0, percarbonate included; P0, at saturation or whole */
+    double reductant_mol_l;       /* R0 */
     double undissolved_mol_l;     /* U0, mol of solid persulfate per L liquid */
     double saturation_mol_l;      /* P_sat */
     double liquid_pct;            /* peroxide in the liquid, % w/v (percarbonate included) */

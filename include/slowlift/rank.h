@@ -119,7 +119,9 @@ sl_three_readings sl_three_readings_of(const sl_timeline *timeline, int arm, int
 /* What brought the colour down, as parts of the mean exponent of the zone's dyes; of what a timeline shows at
  * that moment, be it hair under the mix or hair rinsed then (sl_timeline_rinsed). */
 typedef struct sl_reason {
-    double channel[SL_CHANNELS], washing, sum;
+    double channel[SL_CHANNELS], washing;
+    double reducing; /* by an agent, what has come back since not counted; 0 where nothing reduces */
+    double sum;
 } sl_reason;
 sl_reason sl_reason_of(const sl_timeline *timeline, int arm, int zone, double time_min);
 

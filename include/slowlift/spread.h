@@ -31,14 +31,14 @@ double sl_grade_factor(sl_grade grade);
 enum { SL_MEMBERS = 2000, SL_SEED = 1 };
 /* Every doubt, and every dye that a scene can hold. */
 enum {
-    SL_MOST_DRAWN = SL_DOUBT_DYE + 2 * SL_CHANNELS + SL_MAX_ZONES * SL_MAX_DYES_PER_ZONE * (1 + SL_CHANNELS),
+    SL_MOST_DRAWN = SL_DOUBTS + 2 * SL_CHANNELS + SL_MAX_ZONES * SL_MAX_DYES_PER_ZONE * (3 + SL_CHANNELS),
     SL_INDEX_BINS = 20
 };
 
 /* One thing that is drawn. */
 typedef struct sl_drawn {
     sl_doubt doubt;
-    int dye;       /* SL_DOUBT_DYE, SL_DOUBT_DYE_BY: index into scene->dyes */
+    int dye;       /* SL_DOUBT_DYE, _DYE_BY, _REDUCED, _RETURN: index into scene->dyes */
     double spread; /* pH, K: 95 % within plus or minus this; else factor as above */
     sl_grade grade;
     int channel;  /* SL_DOUBT_*_BY: which; else nothing */

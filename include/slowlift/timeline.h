@@ -19,6 +19,7 @@
 typedef struct sl_cell {
     double colour_left;   /* 0..1, each dye weighted by its absorbance at the start; -1 when
                              the zone holds no dye */
+    double colourless;    /* 0..1, of the same: dye that is there without its colour, and comes back */
     double base_moved;    /* 0..1: 1 - melanin's absorbance over that at the start */
     double cystine_lost;  /* 0..1: 1 - C over C at the start */
     double levels_lifted; /* >= 0 */

@@ -71,7 +71,7 @@ double sl_arm_done_min(const sl_arm *arm);
 /* And at which the hair has dried after it. */
 double sl_arm_dry_min(const sl_scene *scene, const sl_arm *arm);
 /* Scene-clock time at which the end of an arm is read, wherever "left at the end" is told: it is washed as
- * planned and has dried, or its scene ends. */
+ * planned and has dried (after a reducing mix: a day has gone, sl_settled_min), or its scene ends. */
 double sl_arm_end_min(const sl_scene *scene, int arm);
 
 /* What comes of an arm, once it is washed as planned and dry (or its scene ends). */
@@ -80,6 +80,7 @@ typedef struct sl_outcome {
     sl_limits limits;          /* set by sl_outcome_find_limits alone */
     double done_min;           /* since contact: when its last step is done */
     double left[SL_MAX_ZONES]; /* colour left; -1 no dye */
+    double left_dry[SL_MAX_ZONES]; /* where colour comes back: that as the hair has dried; else the same */
     bool there[SL_MAX_ZONES];  /* the zone is at its goal; false where it has none */
     bool all_there;            /* every zone with a goal, and there is one */
     int worst_zone;            /* of the zones with a goal (without any: of the direct ones) the one

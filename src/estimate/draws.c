@@ -23,6 +23,12 @@ static const double FITTED_RIM[SL_CHANNELS] = {
 static const double FITTED_CORE[SL_CHANNELS] = {
     [SL_PERHYDROXYL] = 0.45, [SL_PERSULFATE] = 5.6, [SL_RADICAL] = 0.076};
 
+/* Of what is assumed of reduction 95 of 100 draws fill a decade (assumed); else as everywhere. */
+static double reduction_factor(sl_grade grade)
+{
+    return grade == SL_GRADE_ASSUMED ? sqrt(10.0) : sl_grade_factor(grade);
+}
+
 double sl_grade_factor(sl_grade grade)
 {
     static const double factors[SL_GRADE_COUNT] = {
@@ -124,6 +130,74 @@ static void add_division(sl_draw_plan *plan, sl_doubt doubt, int dye, const sl_r
     }
 }
 
+static sl_grade returns_grade(const sl_dye *dye)
+{
+    return weaker(dye->air_return_per_min.grade, dye->oxidant_return_l_mol_min.grade);
+}
+
+/* The agents of the scene's mixes, [SL_REDUCTANTS]. */
+static void find_agents(const sl_scene *scene, bool held[SL_REDUCTANTS])
+{
+    for (int i = 0; i < scene->n_mixes; i++) {
+        const sl_mix *const mix = &scene->mixes[i];
+        held[mix->reductant] = held[mix->reductant] || mix->reductant_share > 0.0;
+    }
+}
+
+enum { AGENT_DIFFUSION, AGENT_AIR };
+
+static sl_grade weakest_of_agents(const sl_scene *scene, const bool held[SL_REDUCTANTS], int number)
+{
+    sl_grade grade = SL_GRADE_MEASURED_HERE;
+    for (int id = 0; id < SL_REDUCTANTS; id++) {
+        const sl_reductant *const agent = &scene->chemistry.reductant[id];
+        const sl_param *const of = number == AGENT_AIR ? &agent->air_loss_per_min : &agent->diffusion_cm2_s;
+        grade = held[id] ? weaker(grade, of->grade) : grade;
+    }
+    return grade;
+}
+
+static sl_grade weakest_reduced(const sl_dye *dye, const bool held[SL_REDUCTANTS])
+{
+    sl_grade grade = SL_GRADE_MEASURED_HERE;
+    for (int id = 0; id < SL_REDUCTANTS; id++) {
+        grade = held[id] && dye->reduced[id].value > 0.0 ? weaker(grade, dye->reduced[id].grade) : grade;
+    }
+    return grade;
+}
+
+static bool is_reduced(const sl_dye *dye, const bool held[SL_REDUCTANTS])
+{
+    bool reduced = false;
+    for (int id = 0; id < SL_REDUCTANTS; id++) {
+        reduced = reduced || (held[id] && dye->reduced[id].value > 0.0);
+    }
+    return reduced && dye->class_ != SL_DYE_OXIDATIVE;
+}
+
+/* What only reduction leaves in doubt, behind all else. */
+static void add_reduction(sl_draw_plan *plan, const sl_scene *scene)
+{
+    bool held[SL_REDUCTANTS] = {false};
+    sl_grade grade = SL_GRADE_ASSUMED;
+    find_agents(scene, held);
+#define DRAW(name, unchanged, grade_of, width, what, measure)                                                \
+    grade = grade_of;                                                                                        \
+    add(plan, SL_DOUBT_##name, -1, width, grade);
+    SL_DOUBT_AGENT_LIST(DRAW)
+#undef DRAW
+    for (int i = 0; i < scene->n_dyes; i++) {
+        const sl_dye *const dye = &scene->dyes[i];
+#define DRAW(name, unchanged, grade_of, width, what, measure)                                                \
+    grade = grade_of;                                                                                        \
+    if (is_reduced(dye, held) && (SL_DOUBT_##name != SL_DOUBT_RETURN || dye->leuco_share.value > 0.0)) {     \
+        add(plan, SL_DOUBT_##name, i, width, grade);                                                         \
+    }
+        SL_DOUBT_REDUCED_LIST(DRAW)
+#undef DRAW
+    }
+}
+
 sl_draw_plan sl_draw_plan_of(const sl_scene *scene)
 {
     const sl_chemistry *const ch = &scene->chemistry;
@@ -148,6 +222,9 @@ sl_draw_plan sl_draw_plan_of(const sl_scene *scene)
             add_division(&plan, SL_DOUBT_DYE_BY, dye, &of->rates, of->rim_share.value);
         }
     }
+    if (sl_scene_reduces(scene)) {
+        add_reduction(&plan, scene);
+    }
     return plan;
 }
 
@@ -168,17 +245,17 @@ static const doubt_words words[] = {
     [SL_DOUBT_DYE_BY] = {N_("what takes this dye"),
                          N_("rinse snips of one dyed swatch under powder and water, and under peroxide "
                             "alone, beside powder and 6 %")},
-    SL_DOUBT_LIST(WORDS)};
+    SL_DOUBT_LIST(WORDS) SL_DOUBT_AGENT_LIST(WORDS) SL_DOUBT_REDUCED_LIST(WORDS)};
 #undef WORDS
 
 bool sl_drawn_of_dye(const sl_drawn *drawn)
 {
-    return drawn->doubt == SL_DOUBT_DYE || drawn->doubt == SL_DOUBT_DYE_BY;
+    return drawn->doubt == SL_DOUBT_DYE || drawn->doubt == SL_DOUBT_DYE_BY || drawn->doubt >= SL_DOUBT_REDUCED;
 }
 
 bool sl_drawn_of_channel(const sl_drawn *drawn)
 {
-    return drawn->doubt > SL_DOUBT_DYE;
+    return drawn->doubt > SL_DOUBT_DYE && drawn->doubt <= SL_DOUBT_DYE_BY;
 }
 
 const char *sl_doubt_word(sl_doubt doubt)

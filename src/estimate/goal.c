@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * When is a zone where it is wanted, and how much stress is too much? A share of colour left never
- * rises again, so one bisection finds it; the distance to undyed hair may, because the base goes on
- * moving under what is left, so its first moment is bracketed by a scan.
+ * When is a zone where it is wanted, and how much stress is too much? A share of colour left is
+ * found as in first_time.c; the distance to undyed hair may grow again, because the base goes on moving under
+ * what is left, so its first moment is bracketed by a scan.
  */
 #include <assert.h>
 #include <math.h>

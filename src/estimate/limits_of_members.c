@@ -60,12 +60,20 @@ static double reading(const question *q, int step, double share)
     return 1.0 - member_left(q->zone, q->lane, &m);
 }
 
-/* A distance may grow again: the first of a row of steps at which it is there, and the one before. */
+/* Colour that went without its dye may come back. */
+static bool may_return(const question *q)
+{
+    return !q->dry && q->quantity == SL_COLOUR_LEFT && q->zone->returns;
+}
+
+/* A distance may grow again, and colour come back: the first of a row of steps at which it is there, and the
+ * one before. */
 static bool near_step(const question *q, double wanted, int *low, int *high)
 {
+    const int scanned = q->dry ? NEAR_SCANNED : q->history->steps;
     int before = 0;
-    for (int i = 0; i <= NEAR_SCANNED; i++) {
-        const int step = q->history->steps * i / NEAR_SCANNED;
+    for (int i = 0; i <= scanned; i++) {
+        const int step = q->dry ? q->history->steps * i / scanned : i;
         if (reading(q, step, 0.0) >= wanted) {
             *low = before;
             *high = step;
@@ -82,7 +90,7 @@ static bool first_minute(const question *q, double wanted, double *minute)
     const lane_history *const history = q->history;
     int low = 0;
     int high = history->steps;
-    if (q->dry ? !near_step(q, wanted, &low, &high) : reading(q, high, 0.0) < wanted) {
+    if (q->dry || may_return(q) ? !near_step(q, wanted, &low, &high) : reading(q, high, 0.0) < wanted) {
         return false;
     }
     while (high - low > 1) {
@@ -263,7 +271,7 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
         if (!sl_zone_direct(scene, zone)) {
             continue;
         }
-        if (!members_solve(history, &solved, lanes_run_rinsed, scene, here, hair, &drawn->lanes, bad_lane)) {
+        if (!members_solve_zone(history, &solved, lanes_run_rinsed, scene, here, zone, drawn, bad_lane)) {
             return false;
         }
         member_zone_make(&made, aims->ground, scene, here, zone, drawn);
@@ -274,8 +282,7 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
         if (!decides(limits, zone)) {
             continue;
         }
-        if (!members_solve(history, &solved, lanes_run_rinsed, scene, here,
-                           &scene->hairs[scene->zones[zone].hair], &drawn->lanes, bad_lane)) {
+        if (!members_solve_zone(history, &solved, lanes_run_rinsed, scene, here, zone, drawn, bad_lane)) {
             return false;
         }
         member_zone_make(&made, aims->ground, scene, here, zone, drawn);

@@ -26,13 +26,17 @@ bool member_blame(sl_error *error, const sl_scene *scene, long member, int arm)
 
 /* What leaves a doubt's number as it is: 0 where a draw is added, 1 where it is a factor. */
 #define UNCHANGED(name, unchanged, grade, width, what, measure) unchanged,
-static const double unchanged_by[SL_DOUBT_DYE] = {SL_DOUBT_LIST(UNCHANGED)};
+static const double unchanged_by[SL_DOUBT_REDUCED] = {
+    SL_DOUBT_LIST(UNCHANGED) 1.0, 1.0, 1.0, 1.0, /* of a dye, and of what divides: not here */
+    SL_DOUBT_AGENT_LIST(UNCHANGED)};
 #undef UNCHANGED
 
 void members_begin(drawn_members *drawn)
 {
+    drawn->lanes.forms = NULL;
+    drawn->reduces = false;
     for (int l = 0; l < LANES; l++) {
-        for (int doubt = 0; doubt < SL_DOUBT_DYE; doubt++) {
+        for (int doubt = 0; doubt < SL_DOUBT_REDUCED; doubt++) {
             drawn->lanes.by[doubt][l] = unchanged_by[doubt];
         }
         for (int dye = 0; dye < MEMBER_MOST_DYES; dye++) {
@@ -49,6 +53,17 @@ void members_begin(drawn_members *drawn)
     }
 }
 
+/* Factors by dye of what reduces, until they are drawn. */
+static void begin_reducing(drawn_members *drawn)
+{
+    for (int dye = 0; dye < MEMBER_MOST_DYES && !drawn->reduces; dye++) {
+        for (int l = 0; l < LANES; l++) {
+            drawn->reduced[dye][l] = drawn->returns[dye][l] = 1.0;
+        }
+    }
+    drawn->reduces = true;
+}
+
 /* Where a draw's values go, [LANES]. */
 static double *row_of(drawn_members *drawn, const sl_drawn *what)
 {
@@ -57,6 +72,10 @@ static double *row_of(drawn_members *drawn, const sl_drawn *what)
     }
     if (what->doubt == SL_DOUBT_DYE_BY) {
         return drawn->dye_by[what->dye][what->channel];
+    }
+    if (what->doubt >= SL_DOUBT_REDUCED) {
+        begin_reducing(drawn);
+        return (what->doubt == SL_DOUBT_RETURN ? drawn->returns : drawn->reduced)[what->dye];
     }
     return what->doubt == SL_DOUBT_CYSTINE_BY   ? drawn->lanes.cystine_by[what->channel]
            : what->doubt == SL_DOUBT_MELANIN_BY ? drawn->lanes.melanin_by[what->channel]
@@ -112,6 +131,47 @@ static bool same_class(const sl_hair *one, const sl_hair *two)
            fabs(one->cystine_intact - two->cystine_intact) <= 0.0;
 }
 
+/* One lane's constants of a zone's dyes, at this temperature with the member's own warmth. */
+static void dye_rates_of(double k[SL_CHANNELS][LANES], const sl_scene *scene, int dye,
+                         const drawn_members *drawn, double temperature_k, int l)
+{
+    const lane_members *const member = &drawn->lanes;
+    sl_rates rates = scene->dyes[dye].rates;
+    sl_rates_settle(&rates, &scene->chemistry, temperature_k + member->by[SL_DOUBT_WARMTH][l]);
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        k[c][l] = rates.k[c].value * drawn->dye[dye][l] * drawn->dye_by[dye][c][l] *
+                  (c == SL_RADICAL ? member->by[SL_DOUBT_RADICAL][l] : 1.0);
+    }
+}
+
+static double drawn_factor(const drawn_members *drawn, const double by[MEMBER_MOST_DYES][LANES], int dye,
+                           int l)
+{
+    return drawn->reduces ? by[dye][l] : 1.0;
+}
+
+/* The forms of a zone's dyes with sixteen members' constants. */
+static void forms_make(lane_forms *forms, const sl_scene *scene, const sl_arm *arm, int zone,
+                       const drawn_members *drawn)
+{
+    const sl_recipe *const recipe = &scene->zones[zone].recipe;
+    const int agent = sl_arm_reductant(scene, arm);
+    const double temperature_k = sl_scene_temperature_k(scene, arm->contact_min, 0.0);
+    forms->n = recipe->n_dyes;
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        const int dye = recipe->dye[i];
+        const sl_dye *const of = &scene->dyes[dye];
+        forms->leuco_share[i] = of->leuco_share.value;
+        for (int l = 0; l < LANES; l++) {
+            const double returns = drawn_factor(drawn, drawn->returns, dye, l);
+            dye_rates_of(forms->k[i], scene, dye, drawn, temperature_k, l);
+            forms->reduced[i][l] = of->reduced[agent].value * drawn_factor(drawn, drawn->reduced, dye, l);
+            forms->air_return[i][l] = of->air_return_per_min.value * returns;
+            forms->oxidant_return[i][l] = of->oxidant_return_l_mol_min.value * returns;
+        }
+    }
+}
+
 bool members_solve(lane_history *history, const sl_hair **solved, lanes_solver *solve, const sl_scene *scene,
                    const sl_arm *arm, const sl_hair *hair, const lane_members *member, int *bad_lane)
 {
@@ -120,6 +180,22 @@ bool members_solve(lane_history *history, const sl_hair **solved, lanes_solver *
     }
     *solved = hair;
     return solve(history, scene, arm, hair->porosity, hair->cystine_intact, member, bad_lane);
+}
+
+bool members_solve_zone(lane_history *history, const sl_hair **solved, lanes_solver *solve,
+                        const sl_scene *scene, const sl_arm *arm, int zone, const drawn_members *drawn,
+                        int *bad_lane)
+{
+    const sl_hair *const hair = &scene->hairs[scene->zones[zone].hair];
+    if (!sl_zone_returns(scene, arm, zone)) {
+        return members_solve(history, solved, solve, scene, arm, hair, &drawn->lanes, bad_lane);
+    }
+    lane_forms forms;
+    lane_members member = drawn->lanes;
+    forms_make(&forms, scene, arm, zone, drawn);
+    member.forms = &forms;
+    *solved = NULL; /* it serves no other */
+    return solve(history, scene, arm, hair->porosity, hair->cystine_intact, &member, bad_lane);
 }
 
 void member_ground_make(member_ground *ground, const sl_scene *scene, const sl_optics *dry)
@@ -149,13 +225,7 @@ static void fold(member_zone *made, const drawn_members *drawn, double temperatu
     const lane_members *const member = &drawn->lanes;
     const double t = temperature_k + member->by[SL_DOUBT_WARMTH][l];
     for (int i = 0; i < made->recipe->n_dyes; i++) {
-        const int dye = made->recipe->dye[i];
-        sl_rates rates = made->scene->dyes[dye].rates;
-        sl_rates_settle(&rates, ch, t);
-        for (int c = 0; c < SL_CHANNELS; c++) {
-            made->dye_k[i][c][l] = rates.k[c].value * drawn->dye[dye][l] * drawn->dye_by[dye][c][l] *
-                                   (c == SL_RADICAL ? member->by[SL_DOUBT_RADICAL][l] : 1.0);
-        }
+        dye_rates_of(made->dye_k[i], made->scene, made->recipe->dye[i], drawn, temperature_k, l);
     }
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         sl_rates rates = ch->melanin[kind].rates;
@@ -178,6 +248,16 @@ void member_zone_make(member_zone *made, const member_ground *ground, const sl_s
     for (int l = 0; l < LANES; l++) {
         fold(made, drawn, temperature_k, l);
     }
+    const int agent = sl_arm_reductant(scene, arm);
+    made->reduces = agent >= 0;
+    made->returns = sl_zone_returns(scene, arm, zone);
+    for (int i = 0; made->reduces && i < made->recipe->n_dyes; i++) {
+        const int dye = made->recipe->dye[i];
+        for (int l = 0; l < LANES; l++) {
+            made->reduced_k[i][l] =
+                scene->dyes[dye].reduced[agent].value * drawn_factor(drawn, drawn->reduced, dye, l);
+        }
+    }
 }
 
 lane_moment lane_moment_at(const lane_history *history, int lane, int step, double share)
@@ -194,6 +274,10 @@ lane_moment lane_moment_at(const lane_history *history, int lane, int step, doub
         history->cystine[step][lane] + share * (history->cystine[next][lane] - history->cystine[step][lane]);
     m.leach_min = history->leach_min[step] + share * (history->leach_min[next] - history->leach_min[step]);
     m.shampoos = history->shampoos[step] + share * (history->shampoos[next] - history->shampoos[step]);
+    for (int row = 0; history->reduces && row < LANE_REDUCING; row++) {
+        m.reducing[row] = history->reducing[step][row][lane] +
+                          share * (history->reducing[next][row][lane] - history->reducing[step][row][lane]);
+    }
     return m;
 }
 
@@ -209,6 +293,15 @@ double member_dye_left(const member_zone *zone, int i, int lane, const lane_mome
     }
     const sl_dye_washing washed = sl_dye_washed(d, m->leach_min, m->shampoos);
     const double share = d->rim_share.value;
+    if (zone->returns) {
+        const double *const coloured = &m->reducing[LANE_COLOURED + i * SL_PLACES_IN_HAIR];
+        return share * coloured[SL_AT_RIM] * exp(-washed.rim) +
+               (1.0 - share) * coloured[SL_IN_CORE] * exp(-washed.core);
+    }
+    if (zone->reduces) {
+        rim += zone->reduced_k[i][lane] * m->reducing[LANE_RIM_REDUCED];
+        core += zone->reduced_k[i][lane] * m->reducing[LANE_CORE_REDUCED];
+    }
     return share * exp(-(rim + washed.rim)) + (1.0 - share) * exp(-(core + washed.core));
 }
 
@@ -264,12 +357,28 @@ member_reading member_read(const member_zone *zone, const lane_history *history,
                             .cystine_lost = fmax(member_cystine_lost(zone, &moment), 0.0)};
 }
 
+/* Colour may come back: the first step at whose end it is gone, from `low` to `high`. */
+static bool first_gone(const member_zone *zone, const lane_history *history, int lane, double share,
+                       double *low, double *high)
+{
+    for (int i = 0; i <= history->steps; i++) {
+        const lane_moment moment = lane_moment_at(history, lane, i, 0.0);
+        if (member_left(zone, lane, &moment) <= share) {
+            *low = history->time_min[i > 0 ? i - 1 : 0];
+            *high = history->time_min[i];
+            return true;
+        }
+    }
+    return false;
+}
+
 bool member_gone(const member_zone *zone, const lane_history *history, int lane, double share, double *minute)
 {
     double low = 0.0;
     double high = history->time_min[history->steps];
     lane_moment moment = at_minute(history, lane, high);
-    if (member_left(zone, lane, &moment) > share) {
+    if (zone->returns ? !first_gone(zone, history, lane, share, &low, &high)
+                      : member_left(zone, lane, &moment) > share) {
         return false;
     }
     while (high - low > TIME_TOLERANCE_MIN) {

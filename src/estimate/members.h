@@ -17,6 +17,9 @@ typedef struct drawn_members {
     double dye[MEMBER_MOST_DYES][LANES];                 /* factor on all channels of scene->dyes[i] */
     double dye_by[MEMBER_MOST_DYES][SL_CHANNELS][LANES]; /* and on each: how it is divided among them */
     double u[LANES][SL_MOST_DRAWN];                      /* the uniform draws themselves */
+    bool reduces;                        /* the next two are set */
+    double reduced[MEMBER_MOST_DYES][LANES], returns[MEMBER_MOST_DYES][LANES]; /* factors of dye i on its rate
+                                                         with the agent, and on those of what comes back */
 } drawn_members;
 
 /* Members that differ in nothing from the scene. */
@@ -30,6 +33,11 @@ typedef bool lanes_solver(lane_history *history, const sl_scene *scene, const sl
                           double cystine, const lane_members *members, int *bad_lane);
 bool members_solve(lane_history *history, const sl_hair **solved, lanes_solver *solve, const sl_scene *scene,
                    const sl_arm *arm, const sl_hair *hair, const lane_members *member, int *bad_lane);
+/* The same of the hair and the dyes of a zone: where a colourless form comes back, a history of that zone
+ * alone. */
+bool members_solve_zone(lane_history *history, const sl_hair **solved, lanes_solver *solve,
+                        const sl_scene *scene, const sl_arm *arm, int zone, const drawn_members *drawn,
+                        int *bad_lane);
 
 /* Always false: *error says which member of which arm came to nothing that is finite and in range. */
 bool member_blame(sl_error *error, const sl_scene *scene, long member, int arm);
@@ -54,6 +62,8 @@ typedef struct member_zone {
     double absorbance0;
     double dye_k[SL_MAX_DYES_PER_ZONE][SL_CHANNELS][LANES];
     double melanin_k[SL_MELANINS][SL_CHANNELS][LANES];
+    bool reduces, returns; /* the arm; and its dyes' forms are in the history */
+    double reduced_k[SL_MAX_DYES_PER_ZONE][LANES];
 } member_zone;
 
 void member_zone_make(member_zone *made, const member_ground *ground, const sl_scene *scene,
@@ -62,6 +72,7 @@ void member_zone_make(member_zone *made, const member_ground *ground, const sl_s
 /* One lane's doses at one moment: `share` into the step that begins at entry `step` of the history. */
 typedef struct lane_moment {
     double rim[SL_CHANNELS], core[SL_CHANNELS], cystine, leach_min, shampoos;
+    double reducing[LANE_REDUCING]; /* as in the history; 0 where nothing reduces */
 } lane_moment;
 
 lane_moment lane_moment_at(const lane_history *history, int lane, int step, double share);
@@ -82,7 +93,8 @@ typedef struct member_reading {
 
 /* At a minute since contact, clamped to the history; straight between its steps. */
 member_reading member_read(const member_zone *zone, const lane_history *history, int lane, double minute);
-/* First minute at which colour left is at most `share`; false: never. */
+/* First minute at which colour left is at most `share`; false: never. Of dyes that come back: the first step
+ * at whose end it is. */
 bool member_gone(const member_zone *zone, const lane_history *history, int lane, double share,
                  double *minute);
 

@@ -63,9 +63,8 @@ static bool read_arm(weighing *w, int *bad_lane)
         if (!zone_is_asked(w, zone)) {
             continue;
         }
-        const sl_hair *const hair = &w->scene->hairs[w->scene->zones[zone].hair];
-        if (!members_solve(w->history, &solved, lanes_run, w->scene, &w->scene->arms[w->arm], hair,
-                           &w->drawn->lanes, bad_lane)) {
+        if (!members_solve_zone(w->history, &solved, lanes_run, w->scene, &w->scene->arms[w->arm], zone,
+                                w->drawn, bad_lane)) {
             return false;
         }
         read_zone(w, zone);

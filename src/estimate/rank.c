@@ -178,12 +178,11 @@ static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first,
     const sl_arm *const here = &scene->arms[arm];
     const sl_hair *solved = NULL;
     for (int zone = 0; zone < scene->n_zones; zone++) {
-        const sl_hair *const hair = &scene->hairs[scene->zones[zone].hair];
         if (!sl_rank_has(r->rank, arm, zone)) {
             continue;
         }
         int bad = 0;
-        if (!members_solve(r->history, &solved, lanes_run_rinsed, scene, here, hair, &drawn->lanes, &bad)) {
+        if (!members_solve_zone(r->history, &solved, lanes_run_rinsed, scene, here, zone, drawn, &bad)) {
             return member_blame(&r->error, scene, first + bad, arm);
         }
         member_zone made;

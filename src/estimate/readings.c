@@ -65,6 +65,8 @@ sl_reason sl_reason_of(const sl_timeline *timeline, int arm, int zone, double ti
         }
         const sl_dye_washing washed = sl_dye_washed(&dye, moment.leach_min, moment.shampoos);
         reason.washing += weight * (rim * washed.rim + (1.0 - rim) * washed.core);
+        reason.reducing += weight * dye.reduced[moment.reductant].value *
+                           (rim * moment.rim_reduced + (1.0 - rim) * moment.core_reduced);
         weights += weight;
     }
     for (int c = 0; c < SL_CHANNELS && weights > 0.0; c++) {
@@ -72,7 +74,8 @@ sl_reason sl_reason_of(const sl_timeline *timeline, int arm, int zone, double ti
         reason.sum += reason.channel[c];
     }
     reason.washing = weights > 0.0 ? reason.washing / weights : 0.0;
-    reason.sum += reason.washing;
+    reason.reducing = weights > 0.0 ? reason.reducing / weights : 0.0;
+    reason.sum += reason.washing + reason.reducing;
     return reason;
 }
 

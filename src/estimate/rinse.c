@@ -213,8 +213,8 @@ static bool walk_zones(reader *r, int arm, const drawn_members *drawn, const mem
         if (!wanted) {
             continue;
         }
-        if (!members_solve(r->history, &solved, lanes_run_rinsed, scene, &scene->arms[arm],
-                           &scene->hairs[scene->zones[zone].hair], &drawn->lanes, &bad)) {
+        if (!members_solve_zone(r->history, &solved, lanes_run_rinsed, scene, &scene->arms[arm], zone, drawn,
+                                &bad)) {
             return member_blame(&r->error, scene, block->first + bad, arm);
         }
         member_zone made;

@@ -18,7 +18,7 @@ static const double SAME = 1e-9;
 bool sl_setting_applies(const sl_scene *scene, int arm, sl_setting setting)
 {
     const sl_step *const apply = sl_arm_application(&scene->arms[arm]);
-    if (!apply || scene->mixes[apply->mix].mechanism != SL_MECHANISM_OXIDATIVE) {
+    if (!apply || !sl_mix_in_model(scene, &scene->mixes[apply->mix])) {
         return false;
     }
     const sl_mix *const mix = &scene->mixes[apply->mix];
@@ -191,7 +191,8 @@ double sl_arm_dry_min(const sl_scene *scene, const sl_arm *arm)
 
 double sl_arm_end_min(const sl_scene *scene, int arm)
 {
-    return fmin(sl_arm_dry_min(scene, &scene->arms[arm]), scene->until_min);
+    const sl_arm *const of = &scene->arms[arm];
+    return fmin(sl_arm_done_min(of) + sl_settled_min(scene, of), scene->until_min);
 }
 
 /* Point the scene at what the variant holds, and let the clock go on until the hair is dry. */
@@ -202,7 +203,9 @@ static void settle(sl_variant *variant)
     variant->scene.mixes = variant->mixes;
     variant->scene.memory = NULL;
     variant->scene.aims.stress_share = 0.0; /* that arm is not here: what it came to stands */
-    variant->scene.until_min = fmax(variant->scene.until_min, sl_arm_dry_min(&variant->scene, &variant->arm));
+    variant->scene.until_min =
+        fmax(variant->scene.until_min,
+             sl_arm_done_min(&variant->arm) + sl_settled_min(&variant->scene, &variant->arm));
 }
 
 void sl_variant_make(sl_variant *variant, const sl_scene *scene, int arm, const sl_changes *changes)
@@ -290,7 +293,11 @@ static void read_outcome(sl_outcome *outcome, const sl_timeline *timeline, int a
     for (int zone = 0; zone < scene->n_zones; zone++) {
         sl_cell cell;
         sl_timeline_at(timeline, arm, zone, dry, NULL, &cell);
-        outcome->left[zone] = cell.colour_left;
+        outcome->left[zone] = outcome->left_dry[zone] = cell.colour_left;
+        if (sl_zone_returns(scene, &scene->arms[arm], zone)) {
+            outcome->left_dry[zone] =
+                sl_left_at(timeline, arm, zone, fmin(sl_arm_dry_min(scene, &scene->arms[arm]), dry));
+        }
         if (!sl_zone_direct(scene, zone)) {
             continue;
         }

@@ -24,6 +24,7 @@
 struct sl_course {
     double contact_min, until_min; /* scene clock */
     int n_states;
+    int reductant, n_forms; /* of a moment, as kinetics.h says; -1 where nothing reduces */
     double start_cystine;
     int n_phases;
     phase phases[MAX_PHASES];
@@ -34,7 +35,7 @@ struct sl_course {
     double *slope; /* [node][n_states], per minute */
     bool rinsed;   /* read as rinsed at that moment, from moments.from_min on */
     tail_moments moments;
-    double added[TAILS][FULL_STATES];       /* by what follows a rinse then */
+    double added[TAILS][REDUCING_STATES];   /* by what follows a rinse then */
     double added_leach_min, added_shampoos; /* whenever that is */
     long calls;
 };
@@ -92,13 +93,15 @@ static bool age_in_bowl(sl_solver *solver, system_now *system, const sl_treatmen
                         const phase *mix, double age_min, double y[], sl_error *error)
 {
     const phase bowl = phase_in_bowl(mix, age_min);
-    double alone[FULL_STATES] = {[AT_WETNESS] = 1.0, [AT_CYSTINE] = 1.0};
+    double alone[REDUCING_STATES] = {[AT_WETNESS] = 1.0, [AT_CYSTINE] = 1.0};
     memcpy(alone, y, BATH_STATES * sizeof *y);
+    alone[AT_REDUCTANT] = y[AT_REDUCTANT];
     system_enter(system, treatment, &bowl);
     if (!solver_run(solver, system, alone, drop_node, NULL, error)) {
         return false;
     }
     memcpy(y, alone, BATH_STATES * sizeof *y);
+    y[AT_REDUCTANT] = alone[AT_REDUCTANT];
     y[AT_UNDISSOLVED] = fmax(alone[AT_UNDISSOLVED], 0.0);
     return true;
 }
@@ -111,12 +114,14 @@ static bool open_step(sl_solver *solver, system_now *system, const sl_treatment 
         const sl_charge charge =
             sl_mix_charge(now->mix, &treatment->scene->chemistry, step->mix_g_per_g, step->hair_water_g_g);
         bath_of(&charge, y);
+        y[AT_REDUCTANT] = charge.reductant_mol_l;
         y[AT_WETNESS] = 1.0;
         return !(step->mix_age_min > 0.0) ||
                age_in_bowl(solver, system, treatment, now, step->mix_age_min, y, error);
     }
     if (step->kind == SL_STEP_REST) { /* as wet as the hair is then */
         memset(y, 0, BATH_STATES * sizeof *y);
+        y[AT_REDUCTANT] = 0.0;
     } else {
         y[AT_WETNESS] = 1.0; /* running water wets all */
     }
@@ -125,15 +130,11 @@ static bool open_step(sl_solver *solver, system_now *system, const sl_treatment 
 
 static bool inside_model(const sl_treatment *treatment, sl_error *error)
 {
-    for (int i = 0; i < treatment->arm->n_steps; i++) {
-        const sl_step *const step = &treatment->arm->steps[i];
-        const sl_mix *const mix = &treatment->scene->mixes[step->mix];
-        if (step->kind == SL_STEP_APPLY && mix->mechanism != SL_MECHANISM_OXIDATIVE) {
-            return sl_fail(error, SL_ERR_OUTSIDE_MODEL, mix->name,
-                           "only mixes that oxidise are predicted; others are recorded");
-        }
-    }
-    return true;
+    return sl_arm_in_model(treatment->scene, treatment->arm) ||
+           sl_fail(
+               error, SL_ERR_OUTSIDE_MODEL, sl_arm_title(treatment->arm),
+               "mixes that oxidise are predicted, and those that reduce by one agent that they name; others "
+               "are recorded");
 }
 
 static void begin(sl_course *course, const sl_treatment *treatment, const planned *plan, double y[])
@@ -147,16 +148,19 @@ static void begin(sl_course *course, const sl_treatment *treatment, const planne
     course->calls = 0;
     course->rinsed = false;
     memcpy(course->phases, plan->phases, (size_t)plan->n * sizeof plan->phases[0]);
-    memset(y, 0, FULL_STATES * sizeof *y);
-    y[AT_WETNESS] = 1.0;
-    y[AT_CYSTINE] = treatment->cystine_intact;
+    course->reductant = sl_arm_reductant(treatment->scene, treatment->arm);
+    course->n_forms = 0;
+    while (course->n_forms < treatment->n_targets && treatment->target[course->n_forms].dye) {
+        course->n_forms++;
+    }
+    system_begin(treatment, y);
 }
 
 /* Solve the phases of a plan, one after the other, and keep every node. */
 static bool solve_plan(sl_course *course, const sl_treatment *treatment, const planned *plan,
                        sl_solver *solver, sl_error *error)
 {
-    double y[FULL_STATES];
+    double y[REDUCING_STATES];
     system_now system = {.mix =
                              mix_course_of(&solver->memo, treatment->scene, treatment->arm, solver, error)};
     if (!system.mix) {
@@ -236,7 +240,7 @@ static bool solve_tail(sl_course *course, const sl_treatment *treatment, int app
                        int tail, sl_solver *solver, sl_error *error)
 {
     planned after;
-    double y[FULL_STATES], before[FULL_STATES];
+    double y[REDUCING_STATES], before[REDUCING_STATES];
     const int p = phase_at(course, rinse_min);
     const phase *const lying = &course->phases[p];
     system_now system = {0};
@@ -299,6 +303,23 @@ bool sl_course_solve_rinsed(sl_course **course, const sl_treatment *treatment, s
 
 /* ---- reading -------------------------------------------------------------------------- */
 
+static void reduction_of(const sl_course *course, const double y[], sl_moment *moment)
+{
+    moment->reductant = course->reductant;
+    moment->reductant_mol_l = fmax(y[AT_REDUCTANT], 0.0);
+    moment->fibre_reductant_mol_l = fmax(y[AT_FIBRE_REDUCTANT], 0.0);
+    moment->rim_reduced = fmax(y[AT_RIM_REDUCED], 0.0);
+    moment->core_reduced = fmax(y[AT_CORE_REDUCED], 0.0);
+    moment->n_forms = course->n_forms;
+    for (int i = 0; i < course->n_forms; i++) {
+        for (int place = 0; place < SL_PLACES_IN_HAIR; place++) {
+            for (int form = 0; form < SL_FORMS; form++) {
+                moment->form[i][place][form] = fmin(fmax(y[at_form(i, place, form)], 0.0), 1.0);
+            }
+        }
+    }
+}
+
 static void moment_of(const sl_course *course, const phase *now, double t, const double y[],
                       sl_moment *moment)
 {
@@ -316,11 +337,14 @@ static void moment_of(const sl_course *course, const phase *now, double t, const
     moment->cystine_intact = fmin(fmax(y[AT_CYSTINE], 0.0), course->start_cystine);
     moment->leach_min = leach_of(now, t);
     moment->shampoos = shampoos_of(now, t);
-    if (course->n_states == FULL_STATES) {
+    if (course->n_states >= FULL_STATES) {
         for (int i = 0; i < SL_MAX_TARGETS; i++) {
             moment->rim_exponent[i] = fmax(y[AT_RIM_EXPONENT + i], 0.0);
             moment->core_exponent[i] = fmax(y[AT_CORE_EXPONENT + i], 0.0);
         }
+    }
+    if (course->reductant >= 0) {
+        reduction_of(course, y, moment);
     }
 }
 
@@ -346,7 +370,7 @@ void sl_course_at(const sl_course *course, double time_min, sl_moment *moment)
     }
     const int p = phase_at(course, t);
     const double inside = fmin(t, course->phases[p].end_min);
-    double y[FULL_STATES];
+    double y[REDUCING_STATES];
     const bool rinsed = course->rinsed && inside >= course->moments.from_min;
     read_states(course, p, inside, y);
     if (rinsed) {

@@ -36,25 +36,33 @@ sl_dye_washing sl_dye_washed(const sl_dye *dye, double leach_min, double shampoo
                             .core = together(share, loose / SL_RIM_LEACHES, held / SL_RIM_LEACHES)};
 }
 
-/* What washing brought out is what oxidation alone would have left, less what is left. */
-static sl_dye_fate fate(const sl_dye *dye, double rim, double core, const sl_moment *moment)
+/* What washing brought out is what oxidation alone would have left, less what is left. Shares at the rim and
+ * in the core; of the colourless form too. */
+static sl_dye_fate fate(const sl_dye *dye, double at_rim, double in_core, double pale_at_rim,
+                        double pale_in_core, const sl_moment *moment)
 {
     const sl_dye_washing washed = sl_dye_washed(dye, moment->leach_min, moment->shampoos);
-    const double share = dye->rim_share.value;
-    const double at_rim = share * exp(-rim);
-    const double in_core = (1.0 - share) * exp(-core);
     const double stays_at_rim = exp(-washed.rim);
     const double stays_in_core = exp(-washed.core);
     return (sl_dye_fate){.left = at_rim * stays_at_rim + in_core * stays_in_core,
-                         .loosened = at_rim * (1.0 - stays_at_rim) + in_core * (1.0 - stays_in_core)};
+                         .loosened = at_rim * (1.0 - stays_at_rim) + in_core * (1.0 - stays_in_core),
+                         .colourless = pale_at_rim * stays_at_rim + pale_in_core * stays_in_core};
 }
 
 sl_dye_fate sl_dye_fate_at(const sl_dye *dye, const sl_moment *moment, int target)
 {
-    return target == SL_FROM_DOSES
-               ? fate(dye, exponent(&dye->rates, moment->rim_dose), exponent(&dye->rates, moment->core_dose),
-                      moment)
-               : fate(dye, moment->rim_exponent[target], moment->core_exponent[target], moment);
+    const double share = dye->rim_share.value, reduced = dye->reduced[moment->reductant].value;
+    if (target >= 0 && target < moment->n_forms) {
+        const double(*const form)[SL_FORMS] = moment->form[target];
+        return fate(dye, share * form[SL_AT_RIM][SL_COLOURED], (1.0 - share) * form[SL_IN_CORE][SL_COLOURED],
+                    share * form[SL_AT_RIM][SL_COLOURLESS], (1.0 - share) * form[SL_IN_CORE][SL_COLOURLESS],
+                    moment);
+    }
+    const bool doses = target == SL_FROM_DOSES;
+    const double rim = doses ? exponent(&dye->rates, moment->rim_dose) : moment->rim_exponent[target];
+    const double core = doses ? exponent(&dye->rates, moment->core_dose) : moment->core_exponent[target];
+    return fate(dye, share * exp(-(rim + reduced * moment->rim_reduced)),
+                (1.0 - share) * exp(-(core + reduced * moment->core_reduced)), 0.0, 0.0, moment);
 }
 
 double sl_dye_left(const sl_dye *dye, const sl_moment *moment)

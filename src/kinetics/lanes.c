@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "kinetics/slopes.h"
+#include "kinetics/reduction.h"
 #include "kinetics/tails.h"
 
 #if defined(__x86_64__) && !defined(SLOWLIFT_PLAIN_LANES) /* of the bench and a test */
@@ -25,10 +25,24 @@ static const double LONGEST_REST_MIN = 3.0; /* of hair that dries after a rinse:
  * oxidants by itself, where they are made as fast as they go; of that while what there was at first lasts,
  * which is until the rate times the minutes is USED_UP. */
 static const double STABLE = 2.0, FOLLOWS = 1.0, ACCURATE = 0.125, USED_UP = 30.0;
+/* A rest of more than a day, or after a reducing mix of more than some hours, of which nothing is asked
+ * within minutes: so long it is finely stepped, then in steps of this. */
+static const double LONG_REST_MIN = 1440.0, FINE_REST_MIN = 240.0, COARSE_STEP_MIN = 10.0;
 static const double SLACK = 1e-6; /* of a share, before a lane counts as out of range */
 
-typedef double lane_state[SHARED_STATES][LANES];
+typedef double lane_state[REDUCING_STATES][LANES]; /* the shared ones alone where nothing reduces */
 enum { TAIL_STATES = 2 * SL_CHANNELS + 1 }; /* doses at rim and core, and cystine: in the state's order */
+enum { ALL_TAILS = TAIL_STATES + LANE_REDUCING }; /* and what reduces, in the history's */
+
+/* The state of a row of a history's `reducing`. */
+static int reducing_state(int row)
+{
+    const int form = row - LANE_COLOURED;
+    return row == LANE_RIM_REDUCED ? AT_RIM_REDUCED
+           : row == LANE_CORE_REDUCED
+               ? AT_CORE_REDUCED
+               : at_form(form / SL_PLACES_IN_HAIR, form % SL_PLACES_IN_HAIR, SL_COLOURED);
+}
 
 static void pace_any(lane_pace *at, const lane_phase *now, double temperature_k)
 {
@@ -42,27 +56,41 @@ WIDE static void pace_wide(lane_pace *at, const lane_phase *now, double temperat
 }
 #endif
 
-LANES_INLINE void along(lane_state to, lane_state y, double h, lane_state slope)
+LANES_INLINE void along(const int states, lane_state to, lane_state y, double h, lane_state slope)
 {
-    for (int s = 0; s < SHARED_STATES; s++) {
+    for (int s = 0; s < states; s++) {
         for (int l = 0; l < LANES; l++) {
             to[s][l] = y[s][l] + h * slope[s][l];
         }
     }
 }
 
-LANES_INLINE void step_body(const lane_phase *now, const lane_pace at[3], const double swelling[3], double h,
-                            lane_state y)
+LANES_INLINE void slopes_of(const int states, const lane_phase *now, const lane_pace *at, double swelling,
+                            lane_state y, lane_state slope)
+{
+    lane_slopes(LANES, now, at, swelling, y[0], slope[0]);
+    if (states > SHARED_STATES) {
+        memset(slope[SHARED_STATES], 0, (REDUCING_STATES - SHARED_STATES) * sizeof slope[0]);
+        lane_reduce(LANES, now, at, swelling, y[0], slope[0]);
+        if (now->member->forms) {
+            lane_form_slopes(LANES, now, at, now->member->forms, y[0], slope[0]);
+        }
+    }
+}
+
+/* states: SHARED_STATES, or of an arm that reduces REDUCING_STATES; a constant. */
+LANES_INLINE void step_body(const int states, const lane_phase *now, const lane_pace at[3],
+                            const double swelling[3], double h, lane_state y)
 {
     lane_state k1, k2, k3, k4, mid;
-    lane_slopes(LANES, now, &at[0], swelling[0], y[0], k1[0]);
-    along(mid, y, 0.5 * h, k1);
-    lane_slopes(LANES, now, &at[1], swelling[1], mid[0], k2[0]);
-    along(mid, y, 0.5 * h, k2);
-    lane_slopes(LANES, now, &at[1], swelling[1], mid[0], k3[0]);
-    along(mid, y, h, k3);
-    lane_slopes(LANES, now, &at[2], swelling[2], mid[0], k4[0]);
-    for (int s = 0; s < SHARED_STATES; s++) {
+    slopes_of(states, now, &at[0], swelling[0], y, k1);
+    along(states, mid, y, 0.5 * h, k1);
+    slopes_of(states, now, &at[1], swelling[1], mid, k2);
+    along(states, mid, y, 0.5 * h, k2);
+    slopes_of(states, now, &at[1], swelling[1], mid, k3);
+    along(states, mid, y, h, k3);
+    slopes_of(states, now, &at[2], swelling[2], mid, k4);
+    for (int s = 0; s < states; s++) {
         for (int l = 0; l < LANES; l++) {
             y[s][l] += h / 6.0 * (k1[s][l] + 2.0 * (k2[s][l] + k3[s][l]) + k4[s][l]);
         }
@@ -72,17 +100,31 @@ LANES_INLINE void step_body(const lane_phase *now, const lane_pace at[3], const 
     }
 }
 
+static void step_reducing(const lane_phase *now, const lane_pace at[3], const double swelling[3], double h,
+                          lane_state y)
+{
+    step_body(REDUCING_STATES, now, at, swelling, h, y);
+}
+
+#if defined(HAS_WIDE)
+WIDE static void step_reducing_wide(const lane_phase *now, const lane_pace at[3], const double swelling[3],
+                                    double h, lane_state y)
+{
+    step_body(REDUCING_STATES, now, at, swelling, h, y);
+}
+#endif
+
 static void step_any(const lane_phase *now, const lane_pace at[3], const double swelling[3], double h,
                      lane_state y)
 {
-    step_body(now, at, swelling, h, y);
+    step_body(SHARED_STATES, now, at, swelling, h, y);
 }
 
 #if defined(HAS_WIDE)
 WIDE static void step_wide(const lane_phase *now, const lane_pace at[3], const double swelling[3], double h,
                            lane_state y)
 {
-    step_body(now, at, swelling, h, y);
+    step_body(SHARED_STATES, now, at, swelling, h, y);
 }
 #endif
 
@@ -100,13 +142,14 @@ static lane_pacer *pacer(void)
 #endif
 }
 
-static lane_stepper *stepper_of_lanes(void)
+static lane_stepper *stepper_of_lanes(const lane_phase *now)
 {
 #if defined(HAS_WIDE)
-    return __builtin_cpu_supports("avx2") ? step_wide : step_any;
-#else
-    return step_any;
+    if (__builtin_cpu_supports("avx2")) {
+        return now->agent ? step_reducing_wide : step_wide;
+    }
 #endif
+    return now->agent ? step_reducing : step_any;
 }
 
 /* The fastest rates that a lane can meet in a phase, 1/min. */
@@ -128,12 +171,38 @@ static double oxidants_of(lane_state y, int l)
     return sum;
 }
 
+/* And of an arm that reduces. */
+static void meet_reducing_rates(lane_rates *rates, const lane_phase *now, const lane_pace *at, lane_state y,
+                                double all, int l)
+{
+    const sl_reductant *const agent = now->agent;
+    const lane_forms *const forms = now->member->forms;
+    const double held = most(y[AT_REDUCTANT][l], y[AT_FIBRE_REDUCTANT][l]);
+    const double meet = agent->meet_l_mol_min.value *
+                        (all * most(1.0, agent->oxidant_per_mol.value) + held * agent->oxidant_per_mol.value);
+    const double opens = agent->cystine_l_mol_min.value * now->cystine[SL_PERHYDROXYL][l] *
+                         (held + agent->per_cystine.value * now->ch->cystine_mol_l.value);
+    const double open = 1.0 + now->ch->damage_opens.value * now->member->by[SL_DOUBT_OPENING][l];
+    rates->any =
+        most(rates->any, at->agent[l] * (meet + opens + now->agent_loss[l]) +
+                             open * at->exchange[l] * now->agent_cm2_s[l] * (1.0 + now->liquid_share[l]));
+    for (int i = 0; forms && i < forms->n; i++) {
+        const double reduced = forms->reduced[i][l] * agent_drive(held, agent->order.value);
+        rates->any =
+            most(rates->any, at->agent[l] * reduced +
+                                 at->back[l] * (forms->air_return[i][l] + forms->oxidant_return[i][l] * all));
+    }
+}
+
 static void meet_rates(lane_rates *rates, const lane_phase *now, const lane_pace *at, lane_state y)
 {
     const sl_chemistry *const ch = now->ch;
     rates->any = most(rates->any, now->away + now->dry);
     for (int l = 0; l < LANES; l++) {
         const double all = oxidants_of(y, l);
+        if (now->agent) {
+            meet_reducing_rates(rates, now, at, y, all, l);
+        }
         const double open = 1.0 + ch->damage_opens.value * now->member->by[SL_DOUBT_OPENING][l];
         const double enter =
             open * at->exchange[l] * lane_fastest_entry(now, l) * (1.0 + now->liquid_share[l]);
@@ -160,14 +229,20 @@ static void keep(lane_history *history, const phase *now, double since_min, lane
     memcpy(history->rim[i], y[AT_RIM_DOSE], sizeof history->rim[i]);
     memcpy(history->core[i], y[AT_CORE_DOSE], sizeof history->core[i]);
     memcpy(history->cystine[i], y[AT_CYSTINE], sizeof history->cystine[i]);
+    for (int row = 0; history->reduces && row < LANE_REDUCING; row++) {
+        memcpy(history->reducing[i][row], y[reducing_state(row)], sizeof history->reducing[i][row]);
+    }
 }
 
 /* What a member's history must satisfy; NaN fails every comparison. */
-static bool in_range(lane_state y, double cystine, int *bad_lane)
+static bool in_range(lane_state y, double cystine, bool reduces, int *bad_lane)
 {
     for (int l = 0; l < LANES; l++) {
         bool good = y[AT_CYSTINE][l] >= -SLACK && y[AT_CYSTINE][l] <= cystine + SLACK;
         for (int s = 0; s < AT_RIM_DOSE + 2 * SL_CHANNELS; s++) {
+            good = good && y[s][l] >= -SLACK && y[s][l] <= 1e6;
+        }
+        for (int s = AT_REDUCTANT; reduces && s < REDUCING_STATES; s++) {
             good = good && y[s][l] >= -SLACK && y[s][l] <= 1e6;
         }
         if (!good) {
@@ -233,18 +308,25 @@ static int steps_of(double length, double step)
 
 /* A phase is one stretch, or two where oxidants use each other up within moments: these need shorter steps.
  */
-static int stretches_of(stretch part[2], const phase *here, const lane_rates *rates, double longest_min)
+static int stretches_of(stretch part[3], const phase *here, const lane_rates *rates, double longest_min)
 {
     const double length = here->end_min - here->start_min;
     const double longest = fmin(longest_min, STABLE / most(rates->any, 1e-9));
     const double fine = ACCURATE / most(rates->use, 1e-9), moments = USED_UP / most(rates->use, 1e-9);
     const double early = fine < longest ? fmin(moments, length) : 0.0;
+    const bool long_rest = here->kind == PHASE_REST && length > (here->agent ? FINE_REST_MIN : LONG_REST_MIN);
+    const double middle = long_rest ? fmax(early, FINE_REST_MIN) : length;
     int n = 0;
     if (early > 0.0) {
         part[n++] = (stretch){here->start_min, here->start_min + early, steps_of(early, fine)};
     }
-    if (early < length) {
-        part[n++] = (stretch){here->start_min + early, here->end_min, steps_of(length - early, longest)};
+    if (early < middle) {
+        const double end = middle < length ? here->start_min + middle : here->end_min;
+        part[n++] = (stretch){here->start_min + early, end, steps_of(middle - early, longest)};
+    }
+    if (middle < length) {
+        const double step = fmin(COARSE_STEP_MIN, 0.5 * FOLLOWS / most(rates->any, 1e-9));
+        part[n++] = (stretch){here->start_min + middle, here->end_min, steps_of(length - middle, step)};
     }
     return n;
 }
@@ -253,7 +335,7 @@ static void walk_stretch(const route *walk, const phase *here, const lane_phase 
                          lane_pace at[3], bool steady, lane_state y)
 {
     const double h = (part->to_min - part->from_min) / part->steps;
-    lane_stepper *const step = stepper_of_lanes();
+    lane_stepper *const step = stepper_of_lanes(now);
     for (int i = 0; i < part->steps; i++) {
         const double t = part->from_min + i * h;
         const double when[3] = {t, t + 0.5 * h, t + h};
@@ -292,11 +374,11 @@ static bool walk_phase(const route *walk, const phase *here, lane_state y, int *
     lane_pace_aged(LANES, &at[0], &now, here->start_min);
     lane_pace_aged(LANES, &warm, &now, here->end_min);
     lane_rates rates = {0};
-    stretch part[2] = {{.steps = 0}};
+    stretch part[3] = {{.steps = 0}};
     meet_rates(&rates, &now, &at[0], y);
     meet_rates(&rates, &now, &warm, y);
     const int n = stretches_of(part, here, &rates, walk->longest_min);
-    const int steps = part[0].steps + part[1].steps;
+    const int steps = part[0].steps + part[1].steps + part[2].steps;
     if (walk->history && walk->history->steps + steps > LANE_MOST_STEPS) {
         *bad_lane = 0;
         return false;
@@ -305,7 +387,7 @@ static bool walk_phase(const route *walk, const phase *here, lane_state y, int *
     for (int i = 0; i < n; i++) {
         walk_stretch(walk, here, &now, &part[i], at, steady, y);
     }
-    return in_range(y, walk->cystine, bad_lane);
+    return in_range(y, walk->cystine, now.agent != NULL, bad_lane);
 }
 
 static void fill(lane_state y, int state, double value)
@@ -327,6 +409,7 @@ static bool open_phase(const route *walk, const phase *here, const sl_step *step
     double bath[BATH_STATES] = {0.0};
     if (step->kind == SL_STEP_REST) {
         fill_bath(y, bath);
+        fill(y, AT_REDUCTANT, 0.0);
     } else {
         fill(y, AT_WETNESS, 1.0);
     }
@@ -338,6 +421,7 @@ static bool open_phase(const route *walk, const phase *here, const sl_step *step
     lane_state alone = {{0.0}};
     bath_of(&charge, bath);
     fill_bath(alone, bath);
+    fill(alone, AT_REDUCTANT, charge.reductant_mol_l);
     fill(alone, AT_WETNESS, 1.0);
     fill(alone, AT_CYSTINE, walk->cystine);
     if (step->mix_age_min > 0.0) {
@@ -350,6 +434,7 @@ static bool open_phase(const route *walk, const phase *here, const sl_step *step
         }
     }
     memcpy(y, alone, BATH_STATES * sizeof y[0]);
+    memcpy(y[AT_REDUCTANT], alone[AT_REDUCTANT], sizeof y[0]);
     return true;
 }
 
@@ -368,7 +453,12 @@ static bool walk_plan(const route *all, const planned *plan, int opens, int *bad
     lane_state y = {{0.0}};
     fill(y, AT_CYSTINE, all->cystine);
     fill(y, AT_WETNESS, 1.0);
+    for (int i = 0; all->member->forms && i < all->member->forms->n; i++) {
+        fill(y, at_form(i, SL_AT_RIM, SL_COLOURED), 1.0);
+        fill(y, at_form(i, SL_IN_CORE, SL_COLOURED), 1.0);
+    }
     all->history->steps = 0;
+    all->history->reduces = sl_arm_reductant(all->scene, all->arm) >= 0;
     keep(all->history, NULL, 0.0, y);
     for (int p = 0; p < plan->n; p++) {
         route here = *all;
@@ -418,7 +508,7 @@ bool lanes_run(lane_history *history, const sl_scene *scene, const sl_arm *arm, 
 
 /* What rinse, washing and drying add when the mix comes off at one node: doses and cystine, [quantity][lane].
  */
-static bool walk_tail(const route *walk, const planned *after, lane_state y, double added[TAIL_STATES][LANES],
+static bool walk_tail(const route *walk, const planned *after, lane_state y, double added[ALL_TAILS][LANES],
                       int *bad_lane)
 {
     lane_state before;
@@ -437,12 +527,18 @@ static bool walk_tail(const route *walk, const planned *after, lane_state y, dou
             added[s][l] = y[AT_RIM_DOSE + s][l] - before[AT_RIM_DOSE + s][l];
         }
     }
+    for (int row = 0; row < LANE_REDUCING; row++) {
+        const int state = reducing_state(row);
+        for (int l = 0; l < LANES; l++) {
+            added[TAIL_STATES + row][l] = y[state][l] - before[state][l];
+        }
+    }
     return true;
 }
 
 /* Add to an entry what a rinse then would. */
 LANES_INLINE void add_row(double row[LANES], int state, int tails, const double share[TAILS],
-                          double added[TAILS][TAIL_STATES][LANES])
+                          double added[TAILS][ALL_TAILS][LANES])
 {
     double sum[LANES];
     for (int l = 0; l < LANES; l++) {
@@ -459,27 +555,30 @@ LANES_INLINE void add_row(double row[LANES], int state, int tails, const double 
 }
 
 LANES_INLINE void add_body(lane_history *history, int i, int tails, const double share[TAILS],
-                           double added[TAILS][TAIL_STATES][LANES])
+                           double added[TAILS][ALL_TAILS][LANES])
 {
     for (int c = 0; c < SL_CHANNELS; c++) {
         add_row(history->rim[i][c], c, tails, share, added);
         add_row(history->core[i][c], SL_CHANNELS + c, tails, share, added);
     }
     add_row(history->cystine[i], 2 * SL_CHANNELS, tails, share, added);
+    for (int row = 0; history->reduces && row < LANE_REDUCING; row++) {
+        add_row(history->reducing[i][row], TAIL_STATES + row, tails, share, added);
+    }
 }
 
 typedef void lane_adder(lane_history *history, int i, int tails, const double share[TAILS],
-                        double added[TAILS][TAIL_STATES][LANES]);
+                        double added[TAILS][ALL_TAILS][LANES]);
 
 static void add_any(lane_history *history, int i, int tails, const double share[TAILS],
-                    double added[TAILS][TAIL_STATES][LANES])
+                    double added[TAILS][ALL_TAILS][LANES])
 {
     add_body(history, i, tails, share, added);
 }
 
 #if defined(HAS_WIDE)
 WIDE static void add_wide(lane_history *history, int i, int tails, const double share[TAILS],
-                          double added[TAILS][TAIL_STATES][LANES])
+                          double added[TAILS][ALL_TAILS][LANES])
 {
     add_body(history, i, tails, share, added);
 }
@@ -498,7 +597,7 @@ static lane_adder *adder(void)
 static bool rinse_history(const route *walk, const sl_treatment *treatment, int application,
                           const planned *plan, lane_nodes *nodes, int first, int *bad_lane)
 {
-    double added[TAILS][TAIL_STATES][LANES];
+    double added[TAILS][ALL_TAILS][LANES];
     double leach_min = 0.0, shampoos = 0.0;
     for (int i = 0; i < nodes->n; i++) {
         planned after;

@@ -15,9 +15,19 @@
 
 enum { LANES = 16, LANE_MOST_STEPS = 6000 };
 
+/* The forms of a zone's dyes: constants of each, at the channels' own factors, by lane. */
+typedef struct lane_forms {
+    int n;
+    double k[SL_MAX_DYES_PER_ZONE][SL_CHANNELS][LANES];
+    double reduced[SL_MAX_DYES_PER_ZONE][LANES];
+    double leuco_share[SL_MAX_DYES_PER_ZONE];
+    double air_return[SL_MAX_DYES_PER_ZONE][LANES], oxidant_return[SL_MAX_DYES_PER_ZONE][LANES];
+} lane_forms;
+
 /* By what a member's numbers differ from the scene's, doubt by doubt: added or a factor, as doubt.h says. */
 typedef struct lane_members {
-    double by[SL_DOUBT_DYE][LANES];
+    double by[SL_DOUBT_REDUCED][LANES]; /* that of SL_DOUBT_DYE is nothing here */
+    const lane_forms *forms;            /* of a zone whose dyes come back, borrowed; else NULL */
     double cystine_by[SL_CHANNELS][LANES], melanin_by[SL_CHANNELS][LANES]; /* how it is divided: factors */
 } lane_members;
 
@@ -31,6 +41,15 @@ static inline double lane_by_channel(const lane_members *member, sl_doubt doubt,
            (channel == SL_RADICAL ? member->by[SL_DOUBT_RADICAL][lane] : 1.0);
 }
 
+/* What an arm that reduces has beside, [lane]: doses of the agent at rim and core, then what is coloured of
+ * each dye whose forms are followed. */
+enum {
+    LANE_RIM_REDUCED,
+    LANE_CORE_REDUCED,
+    LANE_COLOURED,
+    LANE_REDUCING = LANE_COLOURED + SL_MAX_DYES_PER_ZONE * SL_PLACES_IN_HAIR
+};
+
 /* Doses and cystine at the end of every step, [step][lane]. */
 typedef struct lane_history {
     int steps;                            /* entries 0..steps */
@@ -41,6 +60,8 @@ typedef struct lane_history {
     double core[LANE_MOST_STEPS + 1][SL_CHANNELS][LANES];
     double cystine[LANE_MOST_STEPS + 1][LANES];
     mix_memo mixes; /* of the arms that were run with it */
+    bool reduces;   /* the rest is of such an arm alone */
+    double reducing[LANE_MOST_STEPS + 1][LANE_REDUCING][LANES];
 } lane_history;
 
 /* Run `arm` of `scene` on hair of this porosity and starting cystine. Returns false when

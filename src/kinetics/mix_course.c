@@ -208,6 +208,7 @@ static bool run(making *make, const phase *here, const mix_heat *heat, double y[
                                                         .end = course->n_nodes};
     }
     make->system.heat = heat;
+    make->system.oxidants_alone = true;
     for (double done = 0.0; part.start_min < here->end_min; part.start_min = part.end_min) {
         const double length = fmax(done, PART_MIN);
         part.end_min = fmin(part.start_min + length, here->end_min);

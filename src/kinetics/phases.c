@@ -11,6 +11,7 @@
 /* An arm is at rest after its last step. */
 static const sl_step after_all = {.kind = SL_STEP_REST};
 static const double DRY_MOST_MIN = 240.0; /* of hair that hardly dries */
+static const double DAY_MIN = 1440.0;
 
 static void plan_add(planned *plan, phase now, const sl_step *step)
 {
@@ -19,6 +20,12 @@ static void plan_add(planned *plan, phase now, const sl_step *step)
         plan->step[plan->n] = step;
         plan->phases[plan->n++] = now;
     }
+}
+
+static const sl_reductant *agent_of(const sl_treatment *treatment)
+{
+    const int agent = sl_arm_reductant(treatment->scene, treatment->arm);
+    return agent < 0 ? NULL : &treatment->scene->chemistry.reductant[agent];
 }
 
 static phase phase_of_step(const sl_treatment *treatment, const sl_step *step, const phase *before,
@@ -31,7 +38,9 @@ static phase phase_of_step(const sl_treatment *treatment, const sl_step *step, c
                  .mixed_min = before->mixed_min,
                  .mix = before->mix,
                  .saturation_mol_l = before->saturation_mol_l,
-                 .liquid_share = before->liquid_share};
+                 .liquid_share = before->liquid_share,
+                 .agent = agent_of(treatment),
+                 .air = 1.0};
     switch (step->kind) {
     case SL_STEP_APPLY: {
         const sl_mix *const mix = &treatment->scene->mixes[step->mix];
@@ -43,6 +52,7 @@ static phase phase_of_step(const sl_treatment *treatment, const sl_step *step, c
         now.saturation_mol_l = charge.saturation_mol_l;
         now.liquid_share = ch->fibre_water_ml_g.value / charge.liquid_ml_per_g;
         now.dry_per_min = step->covered ? 0.0 : ch->dry_per_min.value;
+        now.air = step->covered ? 0.0 : 1.0;
         now.leach_rate = 1.0;
         break;
     }
@@ -70,6 +80,7 @@ phase phase_in_bowl(const phase *mix, double age_min)
     bowl.mixed_min = 0.0;
     bowl.dry_per_min = 0.0;
     bowl.liquid_share = 0.0;
+    bowl.air = 1.0;
     return bowl;
 }
 
@@ -151,6 +162,7 @@ void phases_left_on(planned *plan, const sl_treatment *treatment, int applicatio
     sl_arm arm = *treatment->arm;
     sl_treatment left_on = *treatment;
     left_on.arm = &arm;
+    left_on.until_min = fmin(treatment->until_min, sl_rinsed_until_min(treatment->scene, treatment->arm));
     arm.n_steps = application + 1;
     arm.steps[application].duration_min = HUGE_VAL;
     phases_of(plan, &left_on);
@@ -165,6 +177,21 @@ double sl_rest_until_dry_min(const sl_chemistry *chemistry)
     return fmin(dry_per_min > 0.0 ? log(400.0) / dry_per_min : HUGE_VAL, DRY_MOST_MIN);
 }
 
+double sl_settled_min(const sl_scene *scene, const sl_arm *arm)
+{
+    return sl_arm_reductant(scene, arm) < 0 ? sl_rest_until_dry_min(&scene->chemistry) : DAY_MIN;
+}
+
+double sl_rinsed_until_min(const sl_scene *scene, const sl_arm *arm)
+{
+    const int application = sl_arm_last_application(arm);
+    if (!(scene->until_min > DAY_MIN) || application < 0) {
+        return scene->until_min;
+    }
+    const double longest = fmax(SL_LABEL_MOST_MIN, sl_step_minutes(&arm->steps[application]));
+    return fmin(scene->until_min, arm->contact_min + sl_arm_minutes_before(arm, application) + longest);
+}
+
 void phases_after(planned *plan, const sl_treatment *treatment, int application, const phase *lying,
                   double rinse_min)
 {
@@ -174,8 +201,7 @@ void phases_after(planned *plan, const sl_treatment *treatment, int application,
     plan->n = 0;
     for (int i = application + 1; i <= arm->n_steps; i++) {
         const sl_step *const step = i < arm->n_steps ? &arm->steps[i] : &after_all;
-        const double lasts =
-            i < arm->n_steps ? sl_step_minutes(step) : sl_rest_until_dry_min(&treatment->scene->chemistry);
+        const double lasts = i < arm->n_steps ? sl_step_minutes(step) : sl_settled_min(treatment->scene, arm);
         phase now = phase_of_step(treatment, step, &before, before.end_min + lasts);
         now.leach_start_min = leach_of(&before, before.end_min);
         now.shampoo_start = shampoos_of(&before, before.end_min);

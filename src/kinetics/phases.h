@@ -20,6 +20,8 @@ typedef struct phase {
     double saturation_mol_l;            /* P_sat of the mix on the hair */
     double liquid_share;                /* phi: fibre water over liquid */
     double dry_per_min;                 /* of the open mix, or of rinsed hair at rest */
+    const sl_reductant *agent;          /* that the arm puts on, now or ever; NULL: none */
+    double air;                         /* 1 where air reaches the mix and the hair, 0 under a cover */
     double leach_start_min, leach_rate; /* washing dose, linear unless drying */
     double shampoo_start, shampoo_rate;
 } phase;

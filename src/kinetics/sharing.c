@@ -60,6 +60,9 @@ sl_sharing sl_zone_sharing(const sl_scene *scene, const sl_arm *arm, int zone, c
     if (scene->chemistry.pigment_feedback) {
         return SL_SHARING_PIGMENT_FEEDBACK;
     }
+    if (sl_zone_returns(scene, arm, zone)) {
+        return SL_SHARING_COLOURLESS;
+    }
     const sl_recipe *const recipe = arm->undyed ? &none : &scene->zones[zone].recipe;
     if ((!sl_scene_isothermal(scene) || sl_chemistry_warms(&scene->chemistry)) &&
         any_own_activation(scene, recipe)) {

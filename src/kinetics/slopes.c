@@ -9,7 +9,7 @@ static const double SECONDS_PER_MIN = 60.0, CM_PER_UM = 1e-4;
 
 #define UNCHANGED(name, unchanged, grade, width, what, measure) [SL_DOUBT_##name] = {unchanged},
 #define UNDIVIDED(NAME, ...) [SL_##NAME] = {1.0},
-const lane_members lane_of_scene = {.by = {SL_DOUBT_LIST(UNCHANGED)},
+const lane_members lane_of_scene = {.by = {SL_DOUBT_LIST(UNCHANGED) SL_DOUBT_AGENT_LIST(UNCHANGED)},
                                     .cystine_by = {SL_CHANNEL_LIST(UNDIVIDED)},
                                     .melanin_by = {SL_CHANNEL_LIST(UNDIVIDED)}};
 #undef UNCHANGED
@@ -41,7 +41,8 @@ static int energy_of(lane_energies *energies, double kj_mol)
     return energies->n++;
 }
 
-static void list_energies(lane_energies *e, const sl_chemistry *ch, double ph_kj_mol)
+static void list_energies(lane_energies *e, const sl_chemistry *ch, double ph_kj_mol,
+                          const sl_reductant *agent)
 {
     e->n = 0;
     energy_of(e, 0.0);
@@ -54,6 +55,10 @@ static void list_energies(lane_energies *e, const sl_chemistry *ch, double ph_kj
         e->channel[c] = energy_of(e, channel);
         e->beyond[c] =
             energy_of(e, ch->cystine.own_activation[c] ? ch->cystine.activation_kj_mol[c] - channel : 0.0);
+    }
+    if (agent) {
+        e->agent = energy_of(e, agent->activation_kj_mol.value);
+        e->back = energy_of(e, ch->return_activation_kj_mol.value);
     }
 }
 
@@ -99,5 +104,11 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
             now->cystine[c][l] = lane_by_channel(member, SL_DOUBT_CYSTINE, c, l);
         }
     }
-    list_energies(&now->energies, ch, now->ph_kj_mol);
+    now->agent = here->agent;
+    now->air = here->air;
+    for (int l = 0; here->agent && l < n; l++) {
+        now->agent_cm2_s[l] = here->agent->diffusion_cm2_s.value * member->by[SL_DOUBT_AGENT_ENTRY][l];
+        now->agent_loss[l] = here->agent->air_loss_per_min.value * member->by[SL_DOUBT_AGENT_LOSS][l];
+    }
+    list_energies(&now->energies, ch, now->ph_kj_mol, here->agent);
 }

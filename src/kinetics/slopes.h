@@ -45,16 +45,18 @@ typedef struct lane_pace {
     double exchange[LANES]; /* times a diffusion: 1/min, swollen and undamaged */
     double channel[SL_CHANNELS][LANES];
     double cystine[SL_CHANNELS][LANES]; /* k of cystine against the doses, own activation included */
+    double agent[LANES], back[LANES];   /* factors of what reduces, and of what comes back; where it does */
 } lane_pace;
 
 enum {
-    MOST_ENERGIES = 2 + OWN_ENERGIES + 2 * SL_CHANNELS
-}; /* 0, those, hydrolysis, a channel's and what cystine has beyond it */
+    MOST_ENERGIES = 2 + OWN_ENERGIES + 2 * SL_CHANNELS + 2
+}; /* 0, those, hydrolysis, a channel's and what cystine has beyond it; an agent's, and that of what comes back */
 
 /* Arrhenius factors that a phase needs: distinct energies, and which of them each rate has. */
 typedef struct lane_energies {
     double kj_mol[MOST_ENERGIES]; /* the first is 0 */
     int LANE_ENERGY_LIST(NAMED) hydrolysis, n, channel[SL_CHANNELS];
+    int agent, back;
     int beyond[SL_CHANNELS]; /* what cystine's own energy has over the channel's; of 0 where it has none */
 } lane_energies;
 #undef COUNTED
@@ -79,6 +81,8 @@ typedef struct lane_phase {
     const sl_mix *ageing;                            /* whose pH changes; NULL: none does */
     double mixed_min;                                /* since contact */
     double exchange;                                 /* times a diffusion, swollen and undamaged, at 32 C */
+    const sl_reductant *agent; /* NULL: the arm reduces nothing, and the rest is not set */
+    double air, agent_cm2_s[LANES], agent_loss[LANES];
 } lane_phase;
 #undef ENTRY
 
@@ -136,6 +140,17 @@ LANES_INLINE void lane_factors(const int n, const bool by_library, const lane_ph
     }
 }
 
+/* The rates of a reducing agent, and of what comes back, at one temperature. */
+LANES_INLINE void lane_pace_reducing(const int n, lane_pace *restrict at, const lane_phase *restrict now,
+                                     double factor[MOST_ENERGIES][LANES])
+{
+    const lane_energies *const e = &now->energies;
+    for (int l = 0; now->agent && l < n; l++) {
+        at->agent[l] = factor[e->agent][l];
+        at->back[l] = factor[e->back][l];
+    }
+}
+
 /* The rates at one temperature of the place. */
 LANES_INLINE void lane_pace_at(const int n, const bool by_library, lane_pace *restrict at,
                                const lane_phase *restrict now, double temperature_k)
@@ -164,6 +179,7 @@ LANES_INLINE void lane_pace_at(const int n, const bool by_library, lane_pace *re
             at->cystine[c][l] = ch->cystine.k[c].value * factor[e->beyond[c]][l] * now->cystine[c][l];
         }
     }
+    lane_pace_reducing(n, at, now, factor);
 }
 
 /* What hangs on the pH, for the mix as old as it is at a moment. */
@@ -248,6 +264,17 @@ LANES_INLINE double lane_fastest_taking(const lane_phase *now, const lane_pace *
 #define DOSE(NAME, name, ...) d_core_##name[l] = core_##name;
 #define ATTACK(NAME, name, ...) +at->cystine[SL_##NAME][l] * core_##name
 
+/* Exchange with the fibre, times a diffusion: 1/min, as far as swelling and lost cystine have opened it. */
+LANES_INLINE double lane_exchange(const lane_phase *restrict now, const lane_pace *restrict at,
+                                  double swelling, double cystine, double wetness, int l)
+{
+    const sl_chemistry *const ch = now->ch;
+    const double gone = most(1.0 - cystine, 0.0);
+    const double opened = 1.0 + ch->damage_opens.value * now->member->by[SL_DOUBT_OPENING][l] * gone /
+                                    (gone + ch->damage_half.value);
+    return at->exchange[l] * swelling * opened * wetness;
+}
+
 /* Slopes of the shared states, per minute: y[state][n] -> dydt[state][n]. */
 LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const lane_pace *restrict at,
                               double swelling, const double *restrict y, double *restrict dydt)
@@ -256,7 +283,6 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
     const lane_members *const member = now->member;
     const double dissolve = ch->dissolve_per_min.value, half = ch->dissolve_half_mol_l.value;
     const double ku = ch->saturation_mol_l.value, kappa = ch->persulfate_partition.value;
-    const double opens = ch->damage_opens.value, open_half = ch->damage_half.value;
     const double layer_share = ch->cystine_layer.value;
     const double used_each = ch->oxidant_per_cystine.value * ch->cystine_mol_l.value;
     const double bath = now->bath, touch = now->touch, away = now->away;
@@ -283,8 +309,7 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
         dW[l] = -now->dry * yW[l];
         /* exchange of each oxidant with the fibre, towards its share of what is in the mix; rinsing */
         const double gone = most(1.0 - C, 0.0);
-        const double opened = 1.0 + opens * member->by[SL_DOUBT_OPENING][l] * gone / (gone + open_half);
-        const double g = at->exchange[l] * swelling * opened * yW[l];
+        const double g = lane_exchange(now, at, swelling, C, yW[l], l);
         const double towards_peroxide = H, towards_persulfate = kappa * member->by[SL_DOUBT_PARTITION][l] * P;
         SL_OXIDANT_LIST(FLOW)
         /* doses, at the rim while a bath touches it, inside the fibre until it has dried */

@@ -17,6 +17,7 @@
 #include "kinetics/control.h"
 
 static const double FIRST_STEP_MIN = 0.02, SMALLEST_STEP_MIN = 1e-10;
+static const double LONG_REST_MIN = 1440.0, REST_STEPS = 3.0; /* a rest of more than a day: longer steps */
 static const double STEPS_PER_PHASE = 4.0; /* at least: the dense output reads four nodes */
 
 sl_accuracy sl_accuracy_default(void)
@@ -51,7 +52,8 @@ sl_solver *sl_solver_new(sl_error *error)
         return NULL;
     }
     if (!stepper_make(&solver->shared, SHARED_STATES, error) ||
-        !stepper_make(&solver->full, FULL_STATES, error) || !stepper_make(&solver->mix, MIX_STATES, error)) {
+        !stepper_make(&solver->full, FULL_STATES, error) || !stepper_make(&solver->mix, MIX_STATES, error) ||
+        !stepper_make(&solver->reducing, REDUCING_STATES, error)) {
         sl_solver_free(solver);
         return NULL;
     }
@@ -65,6 +67,7 @@ void sl_solver_free(sl_solver *solver)
         stepper_free(&solver->shared);
         stepper_free(&solver->full);
         stepper_free(&solver->mix);
+        stepper_free(&solver->reducing);
         sl_free(solver);
     }
 }
@@ -105,14 +108,18 @@ bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sin
     const int n_states = system->n_states;
     stepper *const with = n_states == SHARED_STATES ? &solver->shared
                           : n_states == MIX_STATES  ? &solver->mix
-                                                    : &solver->full;
+                          : n_states == FULL_STATES ? &solver->full
+                                                    : &solver->reducing;
     const gsl_odeiv2_system equations = {
         .function = system_slope, .dimension = (size_t)n_states, .params = system};
+    const double length_min = now->end_min - now->start_min;
     const double longest =
-        fmin(solver->accuracy.longest_min, (now->end_min - now->start_min) / STEPS_PER_PHASE);
+        fmin(solver->accuracy.longest_min *
+                 (now->kind == PHASE_REST && length_min > LONG_REST_MIN ? REST_STEPS : 1.0),
+             length_min / STEPS_PER_PHASE);
     double t = now->start_min;
     double h = fmin(FIRST_STEP_MIN, longest);
-    double slope[FULL_STATES];
+    double slope[REDUCING_STATES];
     gsl_odeiv2_control control = control_of(&solver->accuracy);
     gsl_odeiv2_evolve_reset(with->evolve);
     gsl_odeiv2_step_reset(with->step);

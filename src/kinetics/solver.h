@@ -15,7 +15,7 @@ typedef struct stepper {
 } stepper;
 
 struct sl_solver {
-    stepper shared, full, mix; /* of SHARED_STATES, FULL_STATES and MIX_STATES */
+    stepper shared, full, mix, reducing; /* of SHARED_STATES, FULL_STATES, MIX_STATES and REDUCING_STATES */
     sl_accuracy accuracy;
     mix_memo memo;
 };

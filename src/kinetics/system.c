@@ -7,10 +7,35 @@
 
 #include <gsl/gsl_errno.h>
 #include <math.h>
+#include <string.h>
 
 int system_states(const sl_treatment *treatment)
 {
+    if (sl_arm_reductant(treatment->scene, treatment->arm) >= 0) {
+        return REDUCING_STATES;
+    }
     return treatment->n_targets > 0 ? FULL_STATES : SHARED_STATES;
+}
+
+/* Targets whose colourless form is followed come first. */
+static int forms_of(const sl_treatment *treatment)
+{
+    int n = 0;
+    while (n < treatment->n_targets && treatment->target[n].dye) {
+        n++;
+    }
+    return n;
+}
+
+void system_begin(const sl_treatment *treatment, double state[REDUCING_STATES])
+{
+    memset(state, 0, REDUCING_STATES * sizeof *state);
+    state[AT_WETNESS] = 1.0;
+    state[AT_CYSTINE] = treatment->cystine_intact;
+    for (int i = 0; i < forms_of(treatment); i++) {
+        state[at_form(i, SL_AT_RIM, SL_COLOURED)] = 1.0;
+        state[at_form(i, SL_IN_CORE, SL_COLOURED)] = 1.0;
+    }
 }
 
 /* The pace of one moment, and k of every target, relative to the channels' own factors. */
@@ -28,14 +53,36 @@ static void set_pace(system_now *system, double since_contact_min, double warmth
             system->target[i][c] = settled.k[c].value;
         }
     }
+    for (int i = 0; i < system->forms.n; i++) {
+        for (int c = 0; c < SL_CHANNELS; c++) {
+            system->forms.k[i][c][0] = system->target[i][c];
+        }
+    }
+}
+
+/* What an agent and the air make of the targets' dyes. */
+static void set_forms(lane_forms *forms, const sl_treatment *treatment)
+{
+    const int agent = sl_arm_reductant(treatment->scene, treatment->arm);
+    forms->n = forms_of(treatment);
+    for (int i = 0; i < forms->n; i++) {
+        const sl_dye *const dye = treatment->target[i].dye;
+        forms->reduced[i][0] = dye->reduced[agent].value;
+        forms->leuco_share[i] = dye->leuco_share.value;
+        forms->air_return[i][0] = dye->air_return_per_min.value;
+        forms->oxidant_return[i][0] = dye->oxidant_return_l_mol_min.value;
+    }
 }
 
 void system_enter(system_now *system, const sl_treatment *treatment, const phase *now)
 {
     system->treatment = treatment;
     system->now = now;
-    system->n_states = system->heat ? MIX_STATES : system_states(treatment);
+    system->n_states = system->heat             ? MIX_STATES
+                       : system->oxidants_alone ? SHARED_STATES
+                                                : system_states(treatment);
     system->isothermal = !system->heat && lane_isothermal(treatment->scene, system->mix, now);
+    set_forms(&system->forms, treatment);
     lane_phase_enter(&system->lane, treatment->scene, now, &lane_of_scene, treatment->porosity, 1);
     if (system->isothermal) {
         set_pace(system, now->start_min, 0.0);
@@ -64,6 +111,13 @@ static double taken_of(int oxidant, const double k[SL_CHANNELS], const double co
     return sum;
 }
 
+/* What of a target is still there to use up oxidant, in the core: where an arm reduces, what has its colour.
+ */
+static double left_in_core(const system_now *system, int i, const double y[])
+{
+    return i < system->forms.n ? y[at_form(i, SL_IN_CORE, SL_COLOURED)] : exp(-y[AT_CORE_EXPONENT + i]);
+}
+
 static void target_slopes(const system_now *system, const double y[], double dydt[])
 {
     const sl_treatment *const treatment = system->treatment;
@@ -77,7 +131,7 @@ static void target_slopes(const system_now *system, const double y[], double dyd
         dydt[AT_CORE_EXPONENT + i] = weighted(k, core);
         if (feedback) {
             const double held = target->held_mol_l * target->oxidant_per_mol * (1.0 - target->rim_share) *
-                                exp(-y[AT_CORE_EXPONENT + i]);
+                                left_in_core(system, i, y);
 #define TAKE(NAME, name, ...) dydt[AT_FIBRE_##NAME] -= held * taken_of(SL_OXIDANT_##NAME, k, core);
             SL_OXIDANT_LIST(TAKE)
 #undef TAKE
@@ -99,6 +153,17 @@ static void heat_slope(const mix_heat *heat, const double y[], double dydt[])
     dydt[AT_MIX_WARMTH] = given_j_g / heat->capacity_j_g_k - heat->loss_per_min * y[AT_MIX_WARMTH];
 }
 
+/* The rows behind, of an arm that reduces. */
+static void reduce_slopes(const system_now *system, double since_contact_min, const double y[], double dydt[])
+{
+    const int n_targets = system->treatment->n_targets;
+    memset(dydt + (n_targets > 0 ? FULL_STATES : SHARED_STATES), 0,
+           (size_t)(REDUCING_STATES - (n_targets > 0 ? FULL_STATES : SHARED_STATES)) * sizeof *dydt);
+    lane_reduce(1, &system->lane, &system->pace,
+                swelling_at(&system->treatment->scene->chemistry, since_contact_min), y, dydt);
+    lane_form_slopes(1, &system->lane, &system->pace, &system->forms, y, dydt);
+}
+
 int system_slope(double since_contact_min, const double y[], double dydt[], void *params)
 {
     system_now *const system = params;
@@ -112,6 +177,8 @@ int system_slope(double since_contact_min, const double y[], double dydt[], void
     target_slopes(system, y, dydt);
     if (system->heat) {
         heat_slope(system->heat, y, dydt);
+    } else if (system->n_states == REDUCING_STATES) {
+        reduce_slopes(system, since_contact_min, y, dydt);
     }
     return GSL_SUCCESS;
 }

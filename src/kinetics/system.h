@@ -5,7 +5,7 @@
 #ifndef SLOWLIFT_KINETICS_SYSTEM_H
 #define SLOWLIFT_KINETICS_SYSTEM_H
 
-#include "kinetics/slopes.h"
+#include "kinetics/reduction.h"
 #include "slowlift/kinetics.h"
 
 /* The heat balance of a mix, while its course is solved (mix_course.c). */
@@ -16,6 +16,7 @@ typedef struct mix_heat {
 } mix_heat;
 
 typedef struct system_now {
+    bool oxidants_alone; /* of the course of a mix: what reduces is left out */
     const sl_treatment *treatment;
     const mix_course *mix; /* whose warmth is read; NULL: none */
     const mix_heat *heat;  /* its own course is being solved: AT_MIX_WARMTH is a state */
@@ -25,12 +26,15 @@ typedef struct system_now {
     lane_phase lane; /* the first lane of each */
     lane_pace pace;
     double target[SL_MAX_TARGETS][SL_CHANNELS]; /* k of each target, its own activation included */
+    lane_forms forms; /* of the first lane: of targets whose colourless form is followed */
     long calls;
 } system_now;
 
 /* Prepare `system` for a phase. */
 void system_enter(system_now *system, const sl_treatment *treatment, const phase *now);
 int system_states(const sl_treatment *treatment);
+/* Hair as it is before anything has met it. */
+void system_begin(const sl_treatment *treatment, double state[REDUCING_STATES]);
 
 /* GSL's signature; params is a system_now. */
 int system_slope(double since_contact_min, const double state[], double slope[], void *params);

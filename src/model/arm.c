@@ -74,15 +74,64 @@ double sl_arm_minutes_before(const sl_arm *arm, int step)
     return minutes;
 }
 
-bool sl_arm_in_model(const sl_scene *scene, const sl_arm *arm)
+bool sl_mix_in_model(const sl_scene *scene, const sl_mix *mix)
+{
+    return mix->mechanism == SL_MECHANISM_OXIDATIVE ||
+           (mix->mechanism == SL_MECHANISM_REDUCTIVE && mix->reductant_share > 0.0 &&
+            scene->chemistry.reductant[mix->reductant].order.value > 0.0);
+}
+
+/* The mix that a step puts on; NULL: none. */
+static const sl_mix *mix_of(const sl_scene *scene, const sl_step *step)
+{
+    return step->kind == SL_STEP_APPLY ? &scene->mixes[step->mix] : NULL;
+}
+
+int sl_arm_reductant(const sl_scene *scene, const sl_arm *arm)
 {
     for (int i = 0; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY &&
-            scene->mixes[arm->steps[i].mix].mechanism != SL_MECHANISM_OXIDATIVE) {
+        const sl_mix *const mix = mix_of(scene, &arm->steps[i]);
+        if (mix && mix->reductant_share > 0.0) {
+            return (int)mix->reductant;
+        }
+    }
+    return -1;
+}
+
+bool sl_arm_in_model(const sl_scene *scene, const sl_arm *arm)
+{
+    const int agent = sl_arm_reductant(scene, arm);
+    for (int i = 0; i < arm->n_steps; i++) {
+        const sl_mix *const mix = mix_of(scene, &arm->steps[i]);
+        if (mix &&
+            (!sl_mix_in_model(scene, mix) || (mix->reductant_share > 0.0 && (int)mix->reductant != agent))) {
             return false;
         }
     }
     return true;
+}
+
+bool sl_scene_reduces(const sl_scene *scene)
+{
+    for (int i = 0; i < scene->n_mixes; i++) {
+        if (scene->mixes[i].reductant_share > 0.0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool sl_zone_returns(const sl_scene *scene, const sl_arm *arm, int zone)
+{
+    const sl_recipe *const recipe = &scene->zones[zone].recipe;
+    const int agent = sl_arm_reductant(scene, arm);
+    for (int i = 0; i < recipe->n_dyes && agent >= 0 && !arm->undyed; i++) {
+        const sl_dye *const dye = &scene->dyes[recipe->dye[i]];
+        if (dye->leuco_share.value > 0.0 && dye->reduced[agent].value > 0.0) {
+            return true;
+        }
+    }
+    return false;
 }
 
 bool sl_arm_removes(const sl_scene *scene, const sl_arm *arm)

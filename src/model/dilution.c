@@ -15,6 +15,10 @@ static const double K_PERSULFATE_G_MOL = 270.3, NH4_PERSULFATE_G_MOL = 228.2, NA
 static const double PERCARBONATE_G_MOL = 157.01, PERCARBONATE_PEROXIDE = 1.5;
 static const double MOLAR_VOLUME_0C_L = 22.414; /* ideal gas, 0 C, 1 atm */
 
+#define MOLAR_MASS(NAME, key, g_mol, ...) g_mol,
+static const double REDUCTANT_G_MOL[SL_REDUCTANTS] = {SL_REDUCTANT_LIST(MOLAR_MASS)};
+#undef MOLAR_MASS
+
 double sl_volume_strength(double peroxide_pct)
 {
     return sl_peroxide_mol_l(peroxide_pct) / 2.0 * MOLAR_VOLUME_0C_L;
@@ -78,6 +82,8 @@ sl_charge sl_mix_charge(const sl_mix *mix, const sl_chemistry *chemistry, double
     charge.liquid_pct = charge.peroxide_mol_l * PEROXIDE_G_MOL / 10.0;
     charge.on_hair_pct = (mix->developer_pct * d + powder_pct * s) / (d + w + s);
     charge.liquid_ml_per_g = mix_g_per_g * (d + w) / (d + w + s) + hair_water_g_g;
+    charge.reductant_mol_l =
+        1000.0 * mix->reductant_share / REDUCTANT_G_MOL[mix->reductant] * (d + w + s) / liquid;
     return charge;
 }
 

@@ -30,6 +30,9 @@ static double get_water(const sl_scene *scene, const sl_mix *mix, const sl_step 
 static void set_water(sl_mix *mix, sl_step *step, double parts)
 {
     (void)step;
+    if (parts > 0.0) { /* what was weighed of a reducing agent is then in more water, or in less */
+        mix->reductant_share *= mix->water_parts / parts;
+    }
     mix->water_parts = parts;
 }
 

@@ -43,3 +43,12 @@ const char *sl_place_word(sl_place place)
     assert(place < SL_PLACE_COUNT);
     return place_words[place];
 }
+
+const char *sl_reductant_word(sl_reductant_id reductant)
+{
+#define AS_KEY(NAME, key, ...) key,
+    static const char *const words[] = {SL_REDUCTANT_LIST(AS_KEY)};
+#undef AS_KEY
+    assert(reductant < SL_REDUCTANTS);
+    return words[reductant];
+}

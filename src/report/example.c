@@ -24,14 +24,16 @@ void sl_outside_note(const sl_scene *scene, int arm, char *text, size_t size)
             continue;
         }
         const sl_mix *mix = &scene->mixes[outside->steps[i].mix];
-        if (mix->mechanism != SL_MECHANISM_OXIDATIVE) {
-            snprintf(text, size,
-                     _("\"%s\" is outside this model: how its mix works is %s, and only oxidative mixes are "
-                       "computed. "
-                       "It is recorded; nothing is guessed."),
-                     sl_arm_title(outside), _(sl_mechanism_word(mix->mechanism)));
+        if (!sl_mix_in_model(scene, mix)) {
+            snprintf(
+                text, size,
+                _("\"%s\" is outside this model: how its mix works is %s, and only mixes that oxidise, or "
+                  "name the agent by which they reduce, are computed. It is recorded; nothing is guessed."),
+                sl_arm_title(outside), _(sl_mechanism_word(mix->mechanism)));
             return;
         }
     }
-    snprintf(text, size, _("\"%s\" is outside this model; nothing is guessed."), sl_arm_title(outside));
+    snprintf(text, size,
+             _("\"%s\" is outside this model: two reducing agents on one strip. Nothing is guessed."),
+             sl_arm_title(outside));
 }

@@ -8,6 +8,7 @@
 
 #include "base/language.h"
 #include "scene/yaml/value.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 void sl_row_note(sl_row *row, const sl_scene *scene)
@@ -46,4 +47,12 @@ void sl_row_drawn(sl_row *row, const sl_scene *scene, const sl_drawn *drawn)
     const char *const dye = sl_drawn_dye(scene, drawn), *const by = sl_drawn_channel(drawn);
     sl_row_words(row, "quantity", "index %s%s%s%s%s", sl_doubt_word(drawn->doubt), by ? " by " : "",
                  by ? by : "", dye ? ": " : "", dye ? dye : "");
+}
+
+unsigned sl_with_reducing(const sl_scene *scene, unsigned occasions)
+{
+    for (int i = 0; i < scene->n_mixes; i++) {
+        occasions |= scene->mixes[i].mechanism == SL_MECHANISM_REDUCTIVE ? SL_ON_REDUCING : 0U;
+    }
+    return occasions;
 }

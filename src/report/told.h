@@ -40,4 +40,7 @@ void sl_row_drawn(sl_row *row, const sl_scene *scene, const sl_drawn *drawn);
 /* Under "note": which of the scene's numbers is the weakest. */
 void sl_row_note(sl_row *row, const sl_scene *scene);
 
+/* The occasions, and that of a reducing mix where the scene holds one, whether its agent is known or not. */
+unsigned sl_with_reducing(const sl_scene *scene, unsigned occasions);
+
 #endif

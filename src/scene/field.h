@@ -34,12 +34,13 @@ typedef enum sl_field_kind {
 
 /* What a row is for, beside being read and copied. */
 enum {
-    SL_DRAWN_FROM = 1,   /* an ensemble depends on it: part of the fingerprint */
-    SL_GRADED = 2,       /* it can be the weakest number of a scene */
-    SL_GRADED_FIRST = 4, /* so, and of equals it is named before the others of its record */
-    SL_OF_LABEL = 8,     /* says how long, and nothing of what lies on the hair */
-    SL_REQUIRED = 16,    /* must stand in a file that is like no other */
-    SL_OWED = 32         /* must have been said at last, by a record or by what it takes after */
+    SL_DRAWN_FROM = 1,     /* an ensemble depends on it: part of the fingerprint */
+    SL_GRADED = 2,         /* it can be the weakest number of a scene */
+    SL_GRADED_FIRST = 4,   /* so, and of equals it is named before the others of its record */
+    SL_OF_LABEL = 8,       /* says how long, and nothing of what lies on the hair */
+    SL_REQUIRED = 16,      /* must stand in a file that is like no other */
+    SL_OWED = 32,          /* must have been said at last, by a record or by what it takes after */
+    SL_DRAWN_REDUCING = 64 /* as SL_DRAWN_FROM, in scenes with a reducing agent; behind all else */
 };
 
 /* Rows are told (fingerprint, weakest number, JSON) by turn, the first first, and within a turn as they
@@ -93,7 +94,7 @@ typedef struct sl_fields {
     int n;
 } sl_fields;
 
-enum { SL_MOST_FIELDS = 96 };
+enum { SL_MOST_FIELDS = 192 };
 
 /* How a member is read, by its type. */
 // clang-format off

@@ -135,12 +135,12 @@ static void add_member(uint64_t *hash, const sl_field *field, const void *record
     assert(false); /* what is drawn from has a kind or a function that says how */
 }
 
-static void add_record(uint64_t *hash, const sl_fields *rows, const void *record)
+static void add_used(uint64_t *hash, const sl_fields *rows, unsigned use, const void *record)
 {
     for (int turn = SL_FIRST_TURN; turn <= SL_LAST_TURN; turn++) {
         for (int i = 0; i < rows->n; i++) {
             const sl_field *const field = &rows->field[i];
-            if (field->turn != turn || !(field->use & SL_DRAWN_FROM)) {
+            if (field->turn != turn || !(field->use & use)) {
                 continue;
             }
             if (field->draw) {
@@ -152,10 +152,27 @@ static void add_record(uint64_t *hash, const sl_fields *rows, const void *record
     }
 }
 
+static void add_record(uint64_t *hash, const sl_fields *rows, const void *record)
+{
+    add_used(hash, rows, SL_DRAWN_FROM, record);
+}
+
+/* What only a reducing agent makes matter, so that scenes without one keep the fingerprint that they had. */
+static void add_reduction(uint64_t *hash, const sl_scene *scene)
+{
+    if (sl_scene_reduces(scene)) {
+        add_used(hash, &sl_chemistry_fields, SL_DRAWN_REDUCING, &scene->chemistry);
+        for (int i = 0; i < scene->n_dyes; i++) {
+            add_used(hash, &sl_dye_fields, SL_DRAWN_REDUCING, &scene->dyes[i]);
+        }
+    }
+}
+
 uint64_t sl_scene_fingerprint(const sl_scene *scene)
 {
     uint64_t hash = SL_FNV_START;
     add_record(&hash, &sl_scene_fields, scene);
+    add_reduction(&hash, scene);
     return hash;
 }
 

@@ -26,7 +26,7 @@ sl_record_reader sl_chemistry_read; /* record: sl_chemistry */
 
 typedef struct sl_mix_record {
     sl_mix mix;
-    bool has_ph, has_veil;
+    bool has_ph, has_veil, has_reductant;
 } sl_mix_record;
 sl_record_reader sl_mix_read; /* record: sl_mix_record; once read, the mix holds together */
 
@@ -57,7 +57,7 @@ bool sl_hair_make(const sl_hair_record *record, const sl_chemistry *chemistry, s
 
 /* ---- dyes --------------------------------------------------------------------------- */
 
-enum { SL_MAX_DYES_PER_SET = 64, SL_MOST_DYE_ROWS = 16 };
+enum { SL_MAX_DYES_PER_SET = 64, SL_MOST_DYE_ROWS = 32 };
 
 /* What a class or a dye says; numbers only where `says` tells so: 1, or a bit for each channel. */
 typedef struct sl_dye_said {

@@ -68,14 +68,17 @@ void read_hair(const sl_scene *scene, const reading *read, const sl_moment *mome
 void read_dyes(const reading *read, const sl_moment *moment, sl_cell *cell)
 {
     sl_amounts *const amounts = &cell->amounts;
+    double colourless = 0.0;
     amounts->recipe = read->recipe;
     for (int i = 0; i < read->recipe->n_dyes; i++) {
         const sl_dye_fate fate =
             sl_dye_fate_at(&read->dye[i], moment, read->method == SL_SHARING_VALID ? SL_FROM_DOSES : i);
         amounts->dye_left[i] = fate.left;
         cell->loosened[i] = fate.loosened;
+        colourless += read->weight[i] * fate.colourless;
     }
     cell->colour_left = colour_left(read, amounts->dye_left);
+    cell->colourless = colourless;
 }
 
 /* Add what one neighbour has given off; returns its absorbance. */

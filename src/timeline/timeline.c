@@ -106,13 +106,15 @@ long sl_timeline_calls(const sl_timeline *timeline)
 static void add_targets(sl_treatment *treatment, const reading *read)
 {
     const sl_chemistry *const ch = &treatment->scene->chemistry;
+    const bool reduces = sl_arm_reductant(treatment->scene, treatment->arm) >= 0;
     int n = 0;
     for (int i = 0; i < read->recipe->n_dyes; i++) {
         const sl_dye *const dye = &treatment->scene->dyes[read->recipe->dye[i]];
         treatment->target[n++] = (sl_target){.rates = &dye->rates,
                                              .held_mol_l = ch->dye_mol_l.value * read->recipe->strength[i],
                                              .oxidant_per_mol = ch->dye_oxidant.value,
-                                             .rim_share = dye->rim_share.value};
+                                             .rim_share = dye->rim_share.value,
+                                             .dye = reduces ? dye : NULL};
     }
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         const sl_melanin *const melanin = &ch->melanin[kind];

@@ -69,8 +69,37 @@ int check_zone_named(const sl_scene *scene, const char *name)
     exit(EXIT_FAILURE);
 }
 
+static const double MUCH_G_PER_G = 1000; /* of liquid: what hair and dye take of it is nothing */
+
+/* Much water with so much of an agent. */
+static sl_mix agent_mix(const check_bench *b, const check_trial *t)
+{
+    sl_mix mix = {.name = "agent",
+                  .class_ = SL_MIX_TWO_PART,
+                  .mechanism = SL_MECHANISM_REDUCTIVE,
+                  .water_parts = 1,
+                  .activity = 1,
+                  .ph = {.value = t->ph},
+                  .reductant = t->agent,
+                  .reductant_share = 0.01};
+    const sl_charge charge = sl_mix_charge(&mix, &b->loaded->chemistry, MUCH_G_PER_G, 0);
+    mix.reductant_share *= t->agent_mol_l / charge.reductant_mol_l;
+    return mix;
+}
+
+static void dissolve_dyes(check_bench *b)
+{
+    for (int i = 0; i < b->scene.n_dyes; i++) {
+        b->dyes[i].rim_share.value = 1;
+        b->dyes[i].leach_per_min.value = b->dyes[i].shampoo_loss.value = 0;
+    }
+}
+
 static sl_mix mix_of(const check_bench *b, const check_trial *t)
 {
+    if (t->agent_mol_l > 0) {
+        return agent_mix(b, t);
+    }
     const bool bath = strcmp(t->mix, "bath") == 0;
     const char *name = bath ? "peroxide-6-cream" : t->mix;
     sl_mix mix = b->loaded->mixes[0];
@@ -111,6 +140,9 @@ const sl_timeline *check_try_mix(check_bench *b, check_trial t)
 {
     b->mix = mix_of(b, &t);
     check_prepare(b);
+    if (t.agent_mol_l > 0) {
+        dissolve_dyes(b);
+    }
     b->scene.room_c = t.celsius > 0 ? t.celsius : 32;
     b->scene.points[0] = (sl_course_point){0, b->scene.room_c}; /* held there, whatever the mix gives off */
     b->scene.n_points = 1;
@@ -121,11 +153,12 @@ const sl_timeline *check_try_mix(check_bench *b, check_trial t)
     b->arm = (sl_arm){.name = "trial"};
     const int sessions = t.sessions > 1 ? t.sessions : 1;
     for (int i = 0; i < sessions; i++) {
-        b->arm.steps[b->arm.n_steps++] = (sl_step){.kind = SL_STEP_APPLY,
-                                                   .duration_min = t.minutes,
-                                                   .mix_age_min = t.age_min,
-                                                   .mix_g_per_g = strcmp(t.mix, "bath") == 0 ? 1000 : 6,
-                                                   .covered = true};
+        b->arm.steps[b->arm.n_steps++] =
+            (sl_step){.kind = SL_STEP_APPLY,
+                      .duration_min = t.minutes,
+                      .mix_age_min = t.age_min,
+                      .mix_g_per_g = t.agent_mol_l > 0 || strcmp(t.mix, "bath") == 0 ? MUCH_G_PER_G : 6,
+                      .covered = true};
         if (sessions > 1) {
             b->arm.steps[b->arm.n_steps++] = (sl_step){.kind = SL_STEP_RINSE, .duration_min = 3};
         }
@@ -133,7 +166,11 @@ const sl_timeline *check_try_mix(check_bench *b, check_trial t)
     if (t.shampoos > 0) {
         b->arm.steps[b->arm.n_steps++] = (sl_step){.kind = SL_STEP_SHAMPOO, .shampoos = t.shampoos};
     }
-    b->scene.until_min = sessions * (t.minutes + (sessions > 1 ? 3 : 0)) + t.shampoos;
+    if (t.air_min > 0) {
+        b->arm.steps[b->arm.n_steps++] = (sl_step){.kind = SL_STEP_RINSE, .duration_min = 5};
+    }
+    b->scene.until_min =
+        (t.air_min > 0 ? 5 + t.air_min : 0) + sessions * (t.minutes + (sessions > 1 ? 3 : 0)) + t.shampoos;
     sl_error error = {.code = SL_OK};
     if (!sl_timeline_solve(&b->timeline, &b->scene, NULL, 0, b->solver, NULL, &error) ||
         !sl_limits_prepare(b->timeline, b->solver, &error)) {

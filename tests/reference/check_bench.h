@@ -27,7 +27,8 @@ extern const check_null CHECK_NO_DAMAGE, CHECK_NO_LAYER, CHECK_NO_OPENING, CHECK
     CHECK_NO_PERSULFATE, CHECK_NO_PEROXIDE, CHECK_NO_LOSS, CHECK_LOSS_FIRST_ORDER, CHECK_NO_PH,
     CHECK_NO_TEMPERATURE, CHECK_NO_STRENGTH, CHECK_NO_SATURATION, CHECK_NO_WASHING, CHECK_ONE_PART,
     CHECK_DYES_ALIKE, CHECK_DAMAGE_BY_LIFT, CHECK_MELANINS_IN_STEP, CHECK_PEROXIDE_NO_ACID,
-    CHECK_PH_CONSTANT, CHECK_NO_ALKALI;
+    CHECK_PH_CONSTANT, CHECK_NO_ALKALI, CHECK_NO_ASCORBATE, CHECK_AGENTS_ALIKE, CHECK_FIRST_ORDER,
+    CHECK_NEVER_BACK;
 
 extern const check_null *const CHECK_NULLS[]; /* all of them, up to NULL */
 
@@ -104,6 +105,10 @@ typedef struct check_trial {
     int shampoos;          /* after the last of them */
     bool spent;            /* the powder's oxidants are gone, all else is there */
     double loss_l_mol_min; /* of a bath, second order; 0 = first order as shipped */
+    double
+        agent_mol_l; /* not 0: in place of a mix a reducing agent in much water, and every dye as it is in */
+    sl_reductant_id agent; /*   solution: all of it meets the liquid, and none is washed out */
+    double air_min;        /* minutes in air after five of water */
 } check_trial;
 
 /* Print the error and end the program. */

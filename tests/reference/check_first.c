@@ -48,7 +48,7 @@ static void count_scene(doubts *d, const char *path, const sl_resolver *resolver
     if (scene == NULL) {
         check_stop(&error);
     }
-    if (strcmp(scene->chemistry.name, "oxidation") == 0) {
+    if (strcmp(scene->chemistry.name, "oxidation") == 0 && !sl_scene_reduces(scene)) {
         sl_spread *spread = NULL;
         const sl_spread_request request = {.members = SL_MEMBERS, .seed = SL_SEED, .threads = 1};
         sl_aims_assume(scene);
@@ -86,7 +86,8 @@ void check_print_first(const char *models, const sl_resolver *resolver)
         "\n## What a school should measure first\n\n"
         "Of the %d strips of the %d shipped scenes that have a goal and a stop (usual ones where a scene "
         "sets none; "
-        "the scene of\nthe reversed assumption left out): how much of the variance of the time between the "
+        "the scene of\nthe reversed assumption and those with a reducing mix left out): how much of the "
+        "variance of the time between the "
         "two goes "
         "with each doubt (first-order\nindex, %d members, seed %d), mean over strips, and in how many it is "
         "the "

@@ -183,6 +183,36 @@ static void no_alkali(check_bench *b)
     sl_mix_settle(&b->mix, &b->scene.chemistry);
 }
 
+static void no_ascorbate(check_bench *b)
+{
+    for (int d = 0; d < b->scene.n_dyes; d++) {
+        b->dyes[d].reduced[SL_REDUCTANT_ASCORBATE].value = 0;
+    }
+}
+
+static void agents_alike(check_bench *b)
+{
+    for (int d = 0; d < b->scene.n_dyes; d++) {
+        for (int agent = 0; agent < SL_REDUCTANTS; agent++) {
+            b->dyes[d].reduced[agent].value = b->dyes[d].reduced[SL_REDUCTANT_ASCORBATE].value;
+        }
+    }
+}
+
+static void first_order(check_bench *b)
+{
+    for (int agent = 0; agent < SL_REDUCTANTS; agent++) {
+        b->scene.chemistry.reductant[agent].order.value = 1;
+    }
+}
+
+static void never_back(check_bench *b)
+{
+    for (int d = 0; d < b->scene.n_dyes; d++) {
+        b->dyes[d].air_return_per_min.value = b->dyes[d].oxidant_return_l_mol_min.value = 0;
+    }
+}
+
 const check_null CHECK_NO_DAMAGE = {"no damage", no_damage};
 const check_null CHECK_NO_LAYER = {"damage that never slows", no_layer};
 const check_null CHECK_NO_OPENING = {"damage opens nothing", no_opening};
@@ -204,6 +234,11 @@ const check_null CHECK_PEROXIDE_NO_ACID = {"peroxide is no acid", peroxide_no_ac
 const check_null CHECK_PH_CONSTANT = {"pH typed, constant", ph_constant};
 const check_null CHECK_NO_ALKALI = {"the powder without its alkali", no_alkali};
 
+const check_null CHECK_NO_ASCORBATE = {"ascorbate does nothing", no_ascorbate};
+const check_null CHECK_AGENTS_ALIKE = {"every reductant alike", agents_alike};
+const check_null CHECK_FIRST_ORDER = {"first order in both", first_order};
+const check_null CHECK_NEVER_BACK = {"colourless for good", never_back};
+
 const check_null *const CHECK_NULLS[] = {&CHECK_NO_DAMAGE,
                                          &CHECK_NO_LAYER,
                                          &CHECK_NO_OPENING,
@@ -224,4 +259,8 @@ const check_null *const CHECK_NULLS[] = {&CHECK_NO_DAMAGE,
                                          &CHECK_PEROXIDE_NO_ACID,
                                          &CHECK_PH_CONSTANT,
                                          &CHECK_NO_ALKALI,
+                                         &CHECK_NO_ASCORBATE,
+                                         &CHECK_AGENTS_ALIKE,
+                                         &CHECK_FIRST_ORDER,
+                                         &CHECK_NEVER_BACK,
                                          NULL};

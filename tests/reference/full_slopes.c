@@ -72,6 +72,28 @@ static double kelvin_at(const ref_stretch *s, double t, const double *y)
 
 /* ---- charge ----------------------------------------------------------------------- */
 
+static double molar_mass(sl_reductant_id agent) /* g/mol, from the formulas */
+{
+    const double C = 12.011, H = 1.008, N = 14.007, O = 15.999, Na = 22.990, S = 32.06;
+    switch (agent) {
+    case SL_REDUCTANT_SULFITE:
+        return 2 * Na + S + 3 * O;
+    case SL_REDUCTANT_SULFINATE:
+        return C + 4 * H + 2 * N + 2 * O + S;
+    case SL_REDUCTANT_HYDROXYMETHANESULFINATE:
+        return C + 3 * H + Na + 3 * O + S;
+    case SL_REDUCTANT_ASCORBATE:
+        return 6 * C + 8 * H + 6 * O;
+    case SL_REDUCTANT_THIOL:
+        return 3 * C + 7 * H + N + 2 * O + S;
+    case SL_REDUCTANT_DITHIONITE:
+        return 2 * Na + 2 * S + 4 * O;
+    case SL_REDUCTANTS:
+        break;
+    }
+    return NAN;
+}
+
 ref_charge ref_mix_charge(const sl_chemistry *c, const sl_mix *mix, double mix_g_per_g, double hair_water_g_g)
 {
     const double paste = mix->powder_parts + mix->developer_parts + mix->water_parts;
@@ -100,6 +122,7 @@ ref_charge ref_mix_charge(const sl_chemistry *c, const sl_mix *mix, double mix_g
         .solid = potassium - dissolved,
         .saturation = others + low,
         .liquid_ml_g = liquid * mix_g_per_g / paste,
+        .reductant = 1000 * mix->reductant_share * paste / liquid / molar_mass(mix->reductant),
     };
 }
 
@@ -117,6 +140,10 @@ double ref_dye_left(const double *dye)
 int ref_zone_melanin(int z)
 {
     return ref_zone_dyes(z) + REF_PER_DYE * SL_MAX_DYES_PER_ZONE;
+}
+int ref_zone_pale(int z)
+{
+    return ref_zone_melanin(z) + SL_MELANINS * SL_STAGES;
 }
 int ref_n_states(const ref_setup *setup)
 {
@@ -421,6 +448,94 @@ static void warmth_slopes(ref_stretch *s, double t, const double *y, double *dy)
     s->most_k = fmax(s->most_k, fabs(y[REF_WARMTH]));
 }
 
+/* ---- arms with a reducing agent ------------------------------------------------------------ */
+
+/* Which agent an arm puts on; NULL: none. */
+static const sl_reductant *agent_of(const ref_stretch *s, int *id)
+{
+    const sl_arm *arm = s->setup->arm;
+    for (int i = 0; i < arm->n_steps; i++) {
+        const sl_mix *mix = &s->setup->scene->mixes[arm->steps[i].mix];
+        if (arm->steps[i].kind == SL_STEP_APPLY && mix->reductant_share > 0) {
+            *id = (int)mix->reductant;
+            return &s->setup->scene->chemistry.reductant[*id];
+        }
+    }
+    return NULL;
+}
+
+/* (R + 1e-4)^(n-1) R */
+static double driven(const sl_reductant *agent, double R)
+{
+    return R > 0 ? R * pow(R + 1e-4, agent->order.value - 1) : 0;
+}
+
+static void pale_slopes(const ref_stretch *s, const ref_attack *a, const double reduced[2],
+                        const double back[2][2], int id, const double *y, double *dy)
+{
+    for (int z = 0; z < s->setup->n_zones; z++) {
+        const sl_recipe *recipe = &s->setup->scene->zones[s->setup->zone[z]].recipe;
+        for (int i = 0; i < ref_dyes_of(s->setup, z); i++) {
+            const sl_dye *dye = &s->setup->scene->dyes[recipe->dye[i]];
+            for (int part = 0; part < REF_PER_DYE;
+                 part++) { /* held, loose at the rim; held, loose in the core */
+                const int place = part / 2, at = ref_zone_dyes(z) + REF_PER_DYE * i + part;
+                const int pale = ref_zone_pale(z) + REF_PER_DYE * i + part;
+                const double each = part % 2 == 0 ? dye->shampoo_loss.value : dye->loose_loss.value;
+                const double wash = dye->leach_per_min.value * a->leach + each * a->shampoo;
+                const double lost = dye->reduced[id].value * reduced[place] * y[at];
+                const double came = (dye->air_return_per_min.value * back[place][0] +
+                                     dye->oxidant_return_l_mol_min.value * back[place][1]) *
+                                    y[pale];
+                dy[at] += came - lost;
+                dy[pale] = dye->leuco_share.value * lost - came - (place == 0 ? wash : wash / 4) * y[pale];
+            }
+        }
+    }
+}
+
+static void reduction_slopes(const ref_stretch *s, double t, const ref_attack *a, const double *y, double *dy)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    int id = 0;
+    const sl_reductant *agent = agent_of(s, &id);
+    if (agent == NULL) {
+        return;
+    }
+    const double pace = quickened(agent->activation_kj_mol.value, s->pace.kelvin);
+    const double back = quickened(c->return_activation_kj_mol.value, s->pace.kelvin);
+    const bool on_hair = s->kind == REF_ON_HAIR || s->kind == REF_WATER,
+               in_bath = on_hair || s->kind == REF_BOWL;
+    const double R = y[REF_REDUCTANT], r = y[REF_FIBRE_REDUCTANT], W = y[REF_WETNESS];
+    const double air = s->kind == REF_ON_HAIR && s->covered ? 0 : 1;
+    const double oxidants = y[REF_PEROXIDE] + y[REF_PERSULFATE];
+    const double inside = y[REF_FIBRE_PEROXIDE] + y[REF_FIBRE_PERSULFATE];
+    const double meet = pace * agent->meet_l_mol_min.value, each = agent->oxidant_per_mol.value;
+    const double flux = on_hair ? exchange(s, t, y) * agent->diffusion_cm2_s.value * (R - r) : 0;
+    if (in_bath) {
+        dy[REF_REDUCTANT] = -pace * agent->air_loss_per_min.value * air * R - meet * R * oxidants -
+                            s->phi * flux - (s->kind == REF_WATER ? c->rinse_per_min.value * R : 0);
+        dy[REF_PEROXIDE] -= each * meet * R * y[REF_PEROXIDE];
+        dy[REF_PERSULFATE] -= each * meet * R * y[REF_PERSULFATE];
+    }
+    if (s->kind == REF_BOWL) {
+        return;
+    }
+    const double f = a->fade;
+    const double opened = f * pace * agent->cystine_l_mol_min.value * r * y[REF_CYSTINE] /
+                          (1 + (1 - y[REF_CYSTINE]) / c->cystine_layer.value);
+    dy[REF_FIBRE_PEROXIDE] -= f * each * meet * r * y[REF_FIBRE_PEROXIDE];
+    dy[REF_FIBRE_PERSULFATE] -= f * each * meet * r * y[REF_FIBRE_PERSULFATE];
+    dy[REF_CYSTINE] -= opened;
+    dy[REF_FIBRE_REDUCTANT] = flux - f * pace * agent->air_loss_per_min.value * air * r -
+                              f * meet * r * inside -
+                              agent->per_cystine.value * c->cystine_mol_l.value * opened;
+    const double reduced[2] = {on_hair ? pace * driven(agent, R) * W : 0, f * pace * driven(agent, r)};
+    const double returns[2][2] = {{back * air, on_hair ? back * oxidants * W : 0},
+                                  {back * air, back * f * inside}};
+    pale_slopes(s, a, reduced, returns, id, y, dy);
+}
+
 void ref_slopes(ref_stretch *s, double t, const double *y, double *dy)
 {
     const ref_setup *setup = s->setup;
@@ -447,6 +562,8 @@ void ref_slopes(ref_stretch *s, double t, const double *y, double *dy)
         if (s->warms) {
             warmth_slopes(s, t, y, dy);
         }
+        const ref_attack none = {0};
+        reduction_slopes(s, t, &none, y, dy);
         return;
     }
     ref_attack attack = attack_now(s, y);
@@ -456,6 +573,7 @@ void ref_slopes(ref_stretch *s, double t, const double *y, double *dy)
     }
     fibre_slopes(s, &attack, y, dy, flux);
     dose_slopes(s, &attack, dy);
+    reduction_slopes(s, t, &attack, y, dy);
     if (s->kind == REF_RESTING) {
         dy[REF_WETNESS] = -c->rest_dry_per_min.value * y[REF_WETNESS];
     } else if (s->kind == REF_ON_HAIR && !s->covered) {

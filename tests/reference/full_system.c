@@ -149,6 +149,7 @@ static bool in_bowl(const ref_setup *setup, const sl_step *step, ref_method meth
         y[REF_PEROXIDE] = charge->peroxide;
         y[REF_PERSULFATE] = charge->persulfate;
         y[REF_SOLID] = charge->solid;
+        y[REF_REDUCTANT] = charge->reductant;
         y[REF_WETNESS] = y[REF_CYSTINE] = 1;
         done = run_stretch(&run, &s, NULL, 0, &none, NULL, REF_SHARED);
         charge->peroxide = y[REF_PEROXIDE];
@@ -158,6 +159,7 @@ static bool in_bowl(const ref_setup *setup, const sl_step *step, ref_method meth
             *warmth_k = y[REF_WARMTH];
             *most_k = fmax(*most_k, s.most_k);
         }
+        charge->reductant = y[REF_REDUCTANT];
     }
     *calls += s.calls;
     run_end(&run);
@@ -207,7 +209,7 @@ static bool open_step(ref_stretch *s, const sl_step *step, ref_method method, do
     y[REF_WARMTH] = 0;
     if (step->kind == SL_STEP_REST) {
         s->kind = REF_RESTING;
-        y[REF_PEROXIDE] = y[REF_PERSULFATE] = y[REF_SOLID] = 0;
+        y[REF_PEROXIDE] = y[REF_PERSULFATE] = y[REF_SOLID] = y[REF_REDUCTANT] = 0;
         y[REF_MEAN + REF_PEROXIDE] = y[REF_MEAN + REF_PERSULFATE] = y[REF_MEAN + REF_SOLID] = 0;
         return true;
     }
@@ -233,6 +235,7 @@ static bool open_step(ref_stretch *s, const sl_step *step, ref_method method, do
     y[REF_PEROXIDE] = y[REF_MEAN + REF_PEROXIDE] = charge.peroxide;
     y[REF_PERSULFATE] = y[REF_MEAN + REF_PERSULFATE] = charge.persulfate;
     y[REF_SOLID] = y[REF_MEAN + REF_SOLID] = charge.solid;
+    y[REF_REDUCTANT] = charge.reductant;
     return true;
 }
 

@@ -25,11 +25,13 @@ enum {
     REF_CORE = REF_RIM + SL_CHANNELS,
     REF_LEACH = REF_CORE + SL_CHANNELS,
     REF_SHAMPOOS,
+    REF_REDUCTANT,
+    REF_FIBRE_REDUCTANT,
     REF_MEAN, /* bath, wetness, fibre and cystine of the mean hair, by whose heat a mix warms itself */
     REF_WARMTH = REF_MEAN + REF_CYSTINE + 1, /* K above the place */
     REF_SHARED,
     REF_PER_DYE = 4,
-    REF_PER_ZONE = REF_PER_DYE * SL_MAX_DYES_PER_ZONE + SL_MELANINS * SL_STAGES,
+    REF_PER_ZONE = 2 * REF_PER_DYE * SL_MAX_DYES_PER_ZONE + SL_MELANINS * SL_STAGES,
     REF_MOST = REF_SHARED + REF_PER_ZONE * SL_MAX_ZONES
 };
 
@@ -49,8 +51,10 @@ typedef struct ref_method {
 } ref_method;
 
 /* Where zone number `z` of the setup keeps its amounts: dye i of its recipe from REF_PER_DYE i on, held and
- * loose at the rim, held and loose in the core, shares of the whole dye; then the melanin stages. */
+ * loose at the rim, held and loose in the core, shares of the whole dye; then the melanin stages; then
+ * the dyes' colourless forms as the dyes. */
 int ref_zone_dyes(int z);
+int ref_zone_pale(int z);
 int ref_zone_melanin(int z);
 /* All that is left of a dye whose amounts begin there. */
 double ref_dye_left(const double *dye);
@@ -59,7 +63,7 @@ int ref_n_states(const ref_setup *setup);
 /* Charge of the liquid before it reacts: peroxide, persulfate, solid, saturation (mol/L),
  * and mL of liquid per gram of hair. */
 typedef struct ref_charge {
-    double peroxide, persulfate, solid, saturation, liquid_ml_g;
+    double peroxide, persulfate, solid, saturation, liquid_ml_g, reductant;
 } ref_charge;
 ref_charge ref_mix_charge(const sl_chemistry *chemistry, const sl_mix *mix, double mix_g_per_g,
                           double hair_water_g_g);

@@ -41,8 +41,19 @@ static void chemistry(const sl_chemistry *c)
     PARAM(sulfur_heat_kj_mol), PARAM(mix_heat_j_g_k), PARAM(hair_heat_j_g_k), PARAM(open_loss_w_m2_k);
     PARAM(covered_loss_w_m2_k), PARAM(bench_loss_w_m2_k), PARAM(head_loss_w_m2_k), PARAM(layer_area_cm2_g);
     PARAM(bowl_area_cm2_g);
+    PARAM(return_activation_kj_mol);
     rates("cystine", &c->cystine);
-    printf("\"melanin\": [");
+    printf("\"reductants\": {");
+    for (int i = 0; i < SL_REDUCTANTS; i++) {
+        const sl_reductant *r = &c->reductant[i];
+        printf("%s\"%s\": {", i > 0 ? ", " : "", sl_reductant_word((sl_reductant_id)i));
+        number("order", r->order.value), number("activation", r->activation_kj_mol.value);
+        number("air_loss", r->air_loss_per_min.value), number("meet", r->meet_l_mol_min.value);
+        number("oxidant", r->oxidant_per_mol.value), number("diffusion", r->diffusion_cm2_s.value);
+        number("cystine", r->cystine_l_mol_min.value);
+        printf("\"per_cystine\": %.17g}", r->per_cystine.value);
+    }
+    printf("}, \"melanin\": [");
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         printf("%s{", kind > 0 ? ", " : "");
         rates("rates", &c->melanin[kind].rates);
@@ -80,6 +91,8 @@ static void mixes(const sl_scene *scene)
         holds("powder", m->holds[SL_OF_POWDER]), printf(", ");
         holds("developer", m->holds[SL_OF_DEVELOPER]), printf(", ");
         holds("water", m->holds[SL_OF_WATER]), printf("}, ");
+        number("reductant_share", m->reductant_share);
+        printf("\"reductant\": \"%s\", ", m->reductant_share > 0 ? sl_reductant_word(m->reductant) : "");
         number("loss_per_min", m->loss_per_min.value);
         printf("\"loss_l_mol_min\": %.17g}", m->loss_l_mol_min.value);
     }
@@ -95,6 +108,15 @@ static void dyes_and_hairs(const sl_scene *scene)
         rates("rates", &d->rates), number("rim_share", d->rim_share.value);
         number("leach_per_min", d->leach_per_min.value);
         number("loose_share", d->loose_share.value), number("loose_loss", d->loose_loss.value);
+        number("leuco_share", d->leuco_share.value);
+        number("air_return", d->air_return_per_min.value);
+        number("oxidant_return", d->oxidant_return_l_mol_min.value);
+        printf("\"reduced\": {");
+        for (int r = 0; r < SL_REDUCTANTS; r++) {
+            printf("%s\"%s\": %.17g", r > 0 ? ", " : "", sl_reductant_word((sl_reductant_id)r),
+                   d->reduced[r].value);
+        }
+        printf("}, ");
         printf("\"shampoo_loss\": %.17g}", d->shampoo_loss.value);
     }
     printf("], \"hairs\": [");
@@ -140,7 +162,18 @@ static void arms(const sl_scene *scene, const sl_timeline *timeline)
     printf("], ");
 }
 
-/* results[arm][zone][time] = [cystine_lost, six pools, dyes...] */
+/* What is left of a dye in its colourless form. */
+static double pale_left(const sl_scene *scene, const sl_timeline *timeline, int arm, int zone, int dye, int t)
+{
+    sl_moment moment;
+    sl_timeline_moment(timeline, arm, zone, sl_timeline_time(timeline, t), &moment);
+    return sl_dye_fate_at(&scene->dyes[scene->zones[zone].recipe.dye[dye]], &moment,
+                          moment.n_forms > 0 ? dye : SL_FROM_DOSES)
+        .colourless;
+}
+
+/* results[arm][zone][time] = [cystine_lost, six pools, dyes..., where a mix reduces their colourless
+ * forms...] */
 static void results(const sl_scene *scene, const sl_timeline *timeline)
 {
     printf("\"results\": [");
@@ -157,6 +190,9 @@ static void results(const sl_scene *scene, const sl_timeline *timeline)
                 const int n_dyes = scene->arms[a].undyed ? 0 : scene->zones[z].recipe.n_dyes;
                 for (int i = 0; i < n_dyes; i++) {
                     printf(", %.17g", cell->amounts.dye_left[i]);
+                }
+                for (int i = 0; sl_scene_reduces(scene) && i < n_dyes; i++) {
+                    printf(", %.17g", pale_left(scene, timeline, a, z, i, t));
                 }
                 printf("]");
             }
@@ -184,6 +220,7 @@ static int print_all(const sl_scene *scene, double step)
     }
     printf("{");
     number("room_c", scene->room_c), number("shift_k", scene->shift_k), number("until_min", scene->until_min);
+    printf("\"reduces\": %s, ", sl_scene_reduces(scene) ? "true" : "false");
     printf("\"place\": \"%s\", \"points\": [", sl_place_word(scene->place));
     for (int i = 0; i < scene->n_points; i++) {
         printf("%s[%.17g, %.17g]", i > 0 ? ", " : "", scene->points[i].time_min,

@@ -18,7 +18,7 @@ import sys
 HEAD = "| key | left out | takes | |"
 # The tables of each section of the page, in their order: of which record, and whether of what stands in its sections.
 TABLES = {"Scene": [("sl_scene", False), ("sl_zone", False), ("sl_arm", False), ("sl_step", False), ("sl_aims", False), ("sl_crew", False)],
-          "Hair": [("sl_hair_record", False)], "Dyes": [("sl_dye", False), ("sl_band", False)],
+          "Hair": [("sl_hair_record", False)], "Dyes": [("sl_dye", False), ("sl_dye", True), ("sl_band", False)],
           "Mix": [("sl_mix", False), ("sl_mix", True)],
           "Chart": [("sl_chart", False), ("sl_chart", True), ("sl_tone", False)],
           "Prices": [("sl_prices", False), ("sl_prices", True), ("sl_product", False)],
@@ -116,10 +116,14 @@ def wrongs_of_chemistry(rows, text):
                 if row and value_of(row.takes.split(" to ")[-1])[0] != float(most):
                     yield f"Chemistry: `{key}` takes {row.takes}, and the page says {least} to {most}"
     known = collections.defaultdict(set)
+    needed = {row.section for row in rows if row.record == "sl_chemistry" and row.required}
     for row in rows:
         if row.record == "sl_chemistry" and row.key:
             known[row.section].add(row.key)
-        if row.record == "sl_chemistry" and row.key and row.own == "" and not row.required:
+        if row.record == "sl_chemistry" and row.key and row.section not in needed:
+            if not re.search(rf"(?s)The sections [^.]*`{row.section}`[^.]* may be left out", text):
+                yield f"Chemistry: {row.section} may be left out, and the page does not say so"
+        elif row.record == "sl_chemistry" and row.key and row.own == "" and not row.required:
             stated = re.search(rf"`{row.key}`, which [^`]* is ([-.\d]+) when", text)
             if not stated or float(stated[1]) != value_of(row.usual)[0]:
                 yield f"Chemistry: `{row.key}` is {row.usual} when it is left out, and the page does not say so"

@@ -27,7 +27,7 @@ ROW = {"base": 0, "model": 0, "kinetics": 1, "optics": 1, "timeline": 2, "estima
 # documents are built of answers, and know none; what is told can be drawn.
 ALLOWED_BESIDE = {("model", "base"), ("base", "model"), ("report", "scene"), ("report", "document"), ("report", "graph"), ("document", "graph"), ("paper", "command")}
 # The part that a public header belongs to, where the names differ.
-PUBLIC = {"error": "base", "doubt": "model", "knob": "model", "oxidant": "model", "ingredient": "model", "wording": "model", "edition": "model", "spread": "estimate", "what_if": "estimate", "map": "estimate", "rank": "estimate", "surprise": "estimate", "rinse": "estimate",
+PUBLIC = {"error": "base", "doubt": "model", "knob": "model", "oxidant": "model", "reductant": "model", "ingredient": "model", "wording": "model", "edition": "model", "spread": "estimate", "what_if": "estimate", "map": "estimate", "rank": "estimate", "surprise": "estimate", "rinse": "estimate",
           "limits": "estimate", "answer": "estimate", "intake": "estimate", "leave": "estimate", "strand": "estimate", "strand_log": "log", "cost": "plan", "observation": "estimate", "odds": "estimate", "solution": "model", "blocks": "estimate", "pooled": "estimate", "graded": "estimate", "promise": "estimate", "part": "scene", "compare": "log", "caution": "document"}
 INCLUDE = re.compile(r'^\s*#\s*include\s+"([^"]+)"')
 

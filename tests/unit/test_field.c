@@ -187,13 +187,15 @@ START_TEST(the_keys_of_rates_are_known_where_rates_stand)
                      SL_ERR_UNKNOWN_KEY);
     ck_assert_str_eq(error.wanted,
                      "known here: rim_share, peroxide, persulfate, radical, leach, shampoo, loose_share, "
-                     "loose_shampoo, stain, bands, bands_grade, bands_source");
+                     "loose_shampoo, stain, reduced_by, colourless, bands, bands_grade, bands_source");
     sl_chemistry chemistry = {.name = NULL};
     ck_assert_int_eq(said_of(sl_chemistry_read, "quite_unknown_here: 1\n", &chemistry, &error),
                      SL_ERR_UNKNOWN_KEY);
-    ck_assert_str_eq(error.wanted,
-                     "known here: kind, version, title, origin, like, peroxide, persulfate, fibre, channels, "
-                     "cystine, eumelanin, pheomelanin, colour, washing, places, heat, pigments");
+    ck_assert_str_eq(
+        error.wanted,
+        "known here: kind, version, title, origin, like, peroxide, persulfate, fibre, channels, "
+        "cystine, eumelanin, pheomelanin, colour, washing, places, heat, pigments, sulfite, sulfinate, "
+        "hydroxymethanesulfinate, ascorbate, thiol, dithionite, colourless");
     ck_assert_int_eq(said_of(sl_chemistry_read, "radical: 1 L2/(mol2 min)\n", &chemistry, &error),
                      SL_ERR_UNKNOWN_KEY);
 }

@@ -78,11 +78,14 @@ END_TEST
 START_TEST(a_longer_scene_than_there_are_steps_for_is_refused)
 {
     int bad = -1;
-    small.scene.until_min = 1440.0; /* the longest that a file can ask for */
-    ck_assert(runs(&wide, ARM_6, &bad));
-    ck_assert_int_le(wide.steps, LANE_MOST_STEPS);
-    ck_assert_double_eq(wide.time_min[wide.steps], 1440.0);
-    small.scene.until_min = 1600.0;
+    static const double until_min[] = {1440.0, 4320.0}; /* a day, and the longest that a file can ask for */
+    for (int i = 0; i < 2; i++) {
+        small.scene.until_min = until_min[i];
+        ck_assert(runs(&wide, ARM_6, &bad));
+        ck_assert_int_le(wide.steps, LANE_MOST_STEPS);
+        ck_assert_double_eq(wide.time_min[wide.steps], until_min[i]);
+    }
+    small.scene.until_min = 20000.0;
     ck_assert(!runs(&wide, ARM_6, &bad));
     ck_assert_int_eq(bad, 0);
 }

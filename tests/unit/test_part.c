@@ -387,7 +387,8 @@ START_TEST(each_number_of_a_part_is_taken_up_to_its_bound_and_refused_behind_it)
         {"\ndrawn ", 0, "-1", SL_ERR_SYNTAX},
         {"\ndrawn ", 0, "13", SL_ERR_INCONSISTENT}, /* a dye: the first that is drawn is none */
         {"\ndrawn ", 0, "16", SL_ERR_INCONSISTENT}, /* and none divides a target */
-        {"\ndrawn ", 0, "17", SL_ERR_SYNTAX},
+        {"\ndrawn ", 0, "20", SL_ERR_INCONSISTENT},
+        {"\ndrawn ", 0, "21", SL_ERR_SYNTAX},
         {"\ndrawn ", 1, "-2", SL_ERR_SYNTAX},
         {"\ndrawn ", 1, "32767", SL_ERR_INCONSISTENT},
         {"\ndrawn ", 1, "32768", SL_ERR_SYNTAX},

@@ -38,8 +38,8 @@ static void slopes_of(phase_kind kind, bool feedback, double y[FULL_STATES], dou
     small.scene.chemistry.pigment_feedback = feedback;
     treatment = small_treatment(&small, ARM_6, 1.0, 1.0);
     treatment.n_targets = 2;
-    treatment.target[0] = (sl_target){&small.dyes[1].rates, 0.02, 3.0, 0.25};
-    treatment.target[1] = (sl_target){&small.dyes[2].rates, 0.01, 2.0, 0.5};
+    treatment.target[0] = (sl_target){&small.dyes[1].rates, 0.02, 3.0, 0.25, NULL};
+    treatment.target[1] = (sl_target){&small.dyes[2].rates, 0.01, 2.0, 0.5, NULL};
     for (int i = 0; i < FULL_STATES; i++) {
         y[i] = i >= SHARED_STATES ? 0.1 + 0.01 * i : 0.2 + 0.05 * i;
         slope[i] = 7.0;

@@ -138,8 +138,8 @@ START_TEST(each_number_of_a_scene_is_taken_up_to_its_bounds)
         {"24 °C", "4.99 °C", SL_ERR_OUT_OF_RANGE},
         {"24 °C", "45 °C", SL_OK},
         {"24 °C", "45.01 °C", SL_ERR_OUT_OF_RANGE},
-        {"until: 60 min", "until: 1440 min", SL_OK},
-        {"until: 60 min", "until: 1440.1 min", SL_ERR_OUT_OF_RANGE},
+        {"until: 60 min", "until: 4320 min", SL_OK},
+        {"until: 60 min", "until: 4320.1 min", SL_ERR_OUT_OF_RANGE},
         {"until: 60 min", "until: 5 min", SL_ERR_INCONSISTENT}, /* contact comes before the end */
         {"until: 60 min", "until: 5.01 min", SL_OK},
         {"contact: 5 min", "contact: 0 min", SL_OK},

@@ -155,6 +155,13 @@ START_TEST(every_number_of_the_chemistry_that_enters_can_be_the_weakest)
         const bool head = strcmp(field->key, "head") == 0 && strcmp(field->section, "places") == 0;
         const bool wrapped = strncmp(field->key, "wrapped", 7) == 0;
         fresh();
+        sl_mix *const reducing = &small.mixes[MIX_REDUCING];
+        for (int agent = 0; agent < SL_REDUCTANTS; agent++) {
+            if (strcmp(field->section, sl_reductant_word((sl_reductant_id)agent)) == 0) {
+                reducing->reductant = (sl_reductant_id)agent;
+            }
+        }
+        reducing->reductant_share = 0.05;
         ((sl_param *)sl_field_at(field, &small.scene.chemistry))->grade = SL_GRADE_FITTED;
         small.scene.chemistry.pigment_feedback = true;
         small.mixes[MIX_MILD].ph_computed = true;
@@ -163,9 +170,12 @@ START_TEST(every_number_of_the_chemistry_that_enters_can_be_the_weakest)
         small.scene.place = SL_PLACE_BENCH;
         small.scene.chemistry.pigment_feedback = false;
         small.mixes[MIX_MILD].ph_computed = false;
+        reducing->reductant_share = 0.0;
         sl_grade grade;
         weakest(&grade);
-        outside += grade == SL_GRADE_MEASURED_HERE ? 1 : 0;
+        const bool reduces = (field->use & SL_DRAWN_REDUCING) != 0;
+        outside += grade == SL_GRADE_MEASURED_HERE && !reduces ? 1 : 0;
+        ck_assert(!reduces || grade == SL_GRADE_MEASURED_HERE);
         ck_assert((head || wrapped) ? grade == SL_GRADE_MEASURED_HERE : true);
     }
     /* temperatures of a head (3), what pigments take (dyes 2, each melanin's amount 1), ammonia that leaves */

@@ -40,7 +40,6 @@ static bool ask_block(void *self, const member_block *block)
 {
     asker *const a = self;
     const sl_surprise_request *const asked = &a->surprise->asked;
-    const sl_hair *const hair = &a->scene->hairs[a->scene->zones[asked->zone].hair];
     const int arms[2] = {asked->one, asked->other};
     double left[2][LANES];
     drawn_members drawn;
@@ -50,7 +49,8 @@ static bool ask_block(void *self, const member_block *block)
         const sl_hair *solved = NULL;
         member_zone made;
         int bad = 0;
-        if (!members_solve(a->history, &solved, lanes_run_rinsed, a->scene, arm, hair, &drawn.lanes, &bad)) {
+        if (!members_solve_zone(a->history, &solved, lanes_run_rinsed, a->scene, arm, asked->zone, &drawn,
+                                &bad)) {
             return member_blame(&a->error, a->scene, block->first + bad, arms[k]);
         }
         member_zone_make(&made, a->ground, a->scene, arm, asked->zone, &drawn);

@@ -13,6 +13,7 @@
 #include "base/program.h"
 #include "document/renderers.h"
 #include "paper/folder.h"
+#include "report/told.h"
 #include "slowlift/report.h"
 
 enum { PATH_SIZE = SL_TEMPORARY_PATH, MOST_SHEETS = 16 };
@@ -124,7 +125,10 @@ static bool write_sheets(sl_sheet_writer *writer, sl_error *error)
         sl_document_begin(document, sl_sheets[i].name, _(sl_sheets[i].title), error);
         sl_document_note(document, note);
         sl_sheets[i].write(document, writer->pack);
-        sl_document_end(document, sl_sheets[i].occasions);
+        const bool reads = sl_sheets[i].occasions != SL_ON_NOTHING;
+        sl_document_end(document,
+                        reads ? sl_with_reducing(writer->pack->page->plan->scene, sl_sheets[i].occasions)
+                              : sl_sheets[i].occasions);
         good = !document->failed;
     }
     sl_progress progress = sl_progress_begin();

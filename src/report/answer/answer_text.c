@@ -12,6 +12,7 @@
 #include "report/limits/aims_words.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
+#include "report/told.h"
 #include "slowlift/report.h"
 
 enum { WORDS = 640 };
@@ -105,7 +106,7 @@ static void say_foot(sl_document *document, const sl_answer_page *page)
 
 unsigned sl_answer_occasions(const sl_answers *answers)
 {
-    return SL_ON_HAIR | sl_person_occasions(answers);
+    return sl_with_reducing(answers->scene, SL_ON_HAIR | sl_person_occasions(answers));
 }
 
 void sl_answer_say(sl_document *document, const void *of, sl_error *error)

@@ -8,6 +8,7 @@
 #include "report/limits/aims_words.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
+#include "report/told.h"
 #include "report/warming.h"
 
 enum { TEXT = 640 };
@@ -107,7 +108,8 @@ unsigned sl_person_occasions(const sl_answers *answers)
 
 unsigned sl_limits_occasions(const sl_limits_page *page)
 {
-    return SL_ON_HAIR | SL_ON_LOOK | SL_ON_SWATCHES | sl_person_occasions(page->answers);
+    return sl_with_reducing(page->answers->scene,
+                            SL_ON_HAIR | SL_ON_LOOK | SL_ON_SWATCHES | sl_person_occasions(page->answers));
 }
 
 void sl_limits_say(sl_document *document, const void *of, sl_error *error)

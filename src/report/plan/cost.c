@@ -23,7 +23,8 @@ static unsigned cost_occasions(const sl_cost_page *page)
 static unsigned mixing_occasions(const sl_mixing_page *page)
 {
     const bool unlabelled = !page->mix->label_allows && page->mix->class_ != SL_MIX_WATER;
-    return SL_ON_MIXING | (unlabelled ? SL_ON_UNLABELLED : 0U);
+    const bool reduces = page->mix->mechanism == SL_MECHANISM_REDUCTIVE;
+    return SL_ON_MIXING | (unlabelled ? SL_ON_UNLABELLED : 0U) | (reduces ? SL_ON_REDUCING : 0U);
 }
 
 /* "EUR 12.40", with the point that LC_MONETARY uses. */

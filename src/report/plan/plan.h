@@ -43,7 +43,7 @@ extern const sl_export sl_plan_export;     /* of an sl_plan_page; CSV: one row a
 extern const sl_export sl_plan_key_export; /* CSV, of an sl_plan: what the codes mean */
 
 /* On which its cautions are owed. */
-enum { SL_PLAN_OCCASIONS = SL_ON_HAIR | SL_ON_MIXING | SL_ON_UNLABELLED };
+unsigned sl_plan_occasions(const sl_plan_page *page);
 
 /* What is to be done once the day is over (around.c). */
 void sl_plan_say_after(sl_document *document, const sl_plan *plan);

@@ -143,7 +143,7 @@ SL_TABLE(offers, OFFER, sl_plan_page, page);
     SAY(when, wanted, yes, "graded_repeats_fit", proposal[0].fit.fits)                                       \
     SAY(when, wanted, number, "read_repeats", sl_if_known(proposal[1].repeats > 0, proposal[1].repeats))     \
     SAY(when, wanted, yes, "read_repeats_fit", proposal[1].fit.fits)
-#define CAUTIONS(SAY) SAY(cautions, SL_PLAN_OCCASIONS)
+#define CAUTIONS(SAY) SAY(cautions, sl_plan_occasions(page))
 
 static sl_told tell_plan(sl_row *row, const sl_table *table)
 {

@@ -12,6 +12,7 @@
 #include "document/text.h"
 #include "report/plan/plan.h"
 #include "report/reading.h"
+#include "report/told.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
@@ -111,6 +112,30 @@ static void say_pair(void *with, int one, int other, sl_difference difference)
     const sl_listing *const listing = with;
     sl_document_say(listing->document, _("\"%s\" and \"%s\": %s"), sl_arm_title(&listing->scene->arms[one]),
                     sl_arm_title(&listing->scene->arms[other]), _(sl_difference_word(difference)));
+}
+
+/* Strips on which a reducing mix and one that oxidises follow each other. */
+static void say_products(sl_document *document, const sl_scene *scene)
+{
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        const sl_arm *const of = &scene->arms[arm];
+        bool reduces = false, oxidises = false;
+        for (int i = 0; i < of->n_steps; i++) {
+            const sl_mix *const mix =
+                of->steps[i].kind == SL_STEP_APPLY ? &scene->mixes[of->steps[i].mix] : NULL;
+            reduces = reduces || (mix && mix->mechanism == SL_MECHANISM_REDUCTIVE);
+            oxidises =
+                oxidises || (mix && mix->mechanism == SL_MECHANISM_OXIDATIVE && mix->class_ != SL_MIX_WATER);
+        }
+        if (reduces && oxidises) {
+            sl_document_say(
+                document,
+                _("On \"%s\" a reducing and an oxidising mix follow each other: only where the labels of "
+                  "both say so, rinsed between them until the water runs clear, in bowls and with water "
+                  "that stay apart."),
+                sl_arm_title(of));
+        }
+    }
 }
 
 static void say_changes(sl_document *document, const sl_scene *scene)
@@ -441,8 +466,14 @@ static void say_compared(sl_document *document, const sl_plan *plan)
 {
     say_controls(document, plan->scene);
     say_changes(document, plan->scene);
+    say_products(document, plan->scene);
     say_bowls(document, plan);
     say_shopping(document, plan);
+}
+
+unsigned sl_plan_occasions(const sl_plan_page *page)
+{
+    return sl_with_reducing(page->plan->scene, SL_ON_HAIR | SL_ON_MIXING | SL_ON_UNLABELLED);
 }
 
 void sl_plan_say_kept(sl_document *document, const void *of, sl_error *error)
@@ -452,7 +483,7 @@ void sl_plan_say_kept(sl_document *document, const void *of, sl_error *error)
     say_repeats(document, page->plan);
     say_compared(document, page->plan);
     say_power(document, page);
-    sl_document_end(document, SL_ON_HAIR | SL_ON_MIXING | SL_ON_UNLABELLED);
+    sl_document_end(document, sl_plan_occasions(page));
 }
 
 void sl_plan_say(sl_document *document, const void *of, sl_error *error)
@@ -489,5 +520,5 @@ void sl_plan_say(sl_document *document, const void *of, sl_error *error)
     sl_example_note(scene, example, sizeof example);
     sl_document_apart(document);
     sl_document_say(document, "%s", example);
-    sl_document_end(document, SL_PLAN_OCCASIONS);
+    sl_document_end(document, sl_plan_occasions(page));
 }

@@ -10,6 +10,7 @@
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
 #include "report/rank/rank.h"
+#include "report/told.h"
 #include "slowlift/report.h"
 
 enum { TEXT = 640, COLUMNS = 6 };
@@ -211,5 +212,5 @@ void sl_rank_say(sl_document *document, const void *of, sl_error *error)
                       "even. Unbeaten: it takes out at least half of what the best does, and no other strip "
                       "has as little left and as little stress. Real swatches scatter in ways of their own."),
                     page->rank->members);
-    sl_document_end(document, SL_ON_OUTCOME);
+    sl_document_end(document, sl_with_reducing(sl_timeline_scene(page->timeline), SL_ON_OUTCOME));
 }

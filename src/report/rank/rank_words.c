@@ -109,19 +109,21 @@ void sl_rank_readings_words(const sl_rank_page *page, int arm, int zone, sl_read
 
 /* ---- why ------------------------------------------------------------------------------------- */
 
-enum { PARTS = SL_CHANNELS + 1 };
+enum { WASHING = SL_CHANNELS, REDUCING, PARTS };
 #define WORK(NAME, name, key, required, order, dose, rate, energy, work_key, work) work,
 static const char *const channel_words[SL_CHANNELS] = {SL_CHANNEL_LIST(WORK)};
 #undef WORK
 
 static const char *part_word(int part)
 {
-    return part == SL_CHANNELS ? _("washing") : _(channel_words[part]);
+    return part == WASHING    ? _("washing")
+           : part == REDUCING ? _("the reducing agent")
+                              : _(channel_words[part]);
 }
 
 static double part_of(const sl_reason *reason, int part)
 {
-    return part == SL_CHANNELS ? reason->washing : reason->channel[part];
+    return part == WASHING ? reason->washing : part == REDUCING ? reason->reducing : reason->channel[part];
 }
 
 static sl_reason reason_of(const sl_rank_page *page, int arm, int zone)

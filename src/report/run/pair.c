@@ -250,8 +250,15 @@ static void say_table(sl_document *document, const sl_pair *pair, bool swatches)
         say_goal(document, pair);
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
+        const char *const title = sl_zone_title(&scene->zones[zone]);
+        const bool returns = sl_zone_returns(scene, &scene->arms[pair->arm], zone);
+        if (returns) {
+            snprintf(name, sizeof name, _("colour left, %s, as it dries"), title);
+            say_both(document, name, pair->before.left_dry[zone], pair->after.left_dry[zone]);
+        }
         if (pair->before.left[zone] >= 0.0) {
-            snprintf(name, sizeof name, _("colour left, %s"), sl_zone_title(&scene->zones[zone]));
+            snprintf(name, sizeof name, returns ? _("colour left, %s, a day later") : _("colour left, %s"),
+                     title);
             say_both(document, name, pair->before.left[zone], pair->after.left[zone]);
         }
     }
@@ -272,7 +279,7 @@ static void say_table(sl_document *document, const sl_pair *pair, bool swatches)
 static unsigned occasions(const sl_pair *pair)
 {
     const bool warmer = pair->changes->set[SL_SETTING_WARMER] && pair->changes->to[SL_SETTING_WARMER] > 0.0;
-    return SL_ON_OUTCOME | (warmer ? SL_ON_WARMTH : 0U);
+    return sl_with_reducing(pair->scene, SL_ON_OUTCOME | (warmer ? SL_ON_WARMTH : 0U));
 }
 
 void sl_pair_say(sl_document *document, const void *of, sl_error *error)

@@ -12,6 +12,7 @@
 #include "document/text.h"
 #include "report/limits/leave_words.h"
 #include "report/reading.h"
+#include "report/told.h"
 #include "report/warming.h"
 #include "slowlift/estimate.h"
 
@@ -124,6 +125,7 @@ static void say_outcomes(sl_document *document, const sl_run_page *page)
     if (zone >= 0) {
         sl_run_say_same_colour(document, page, zone, page->options->share);
     }
+    sl_run_say_return(document, page);
 }
 
 void sl_run_say(sl_document *document, const sl_timeline *timeline, const sl_optics *optics,
@@ -146,7 +148,7 @@ void sl_run_say(sl_document *document, const sl_timeline *timeline, const sl_opt
     sl_run_say_limits(document, &page);
     sl_run_say_factors(document, &page);
     sl_document_heading(document, _("BEFORE ANYTHING IS MIXED"));
-    sl_document_end(document, SL_ON_HAIR);
+    sl_document_end(document, sl_with_reducing(scene, SL_ON_HAIR));
 }
 
 bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *optics,

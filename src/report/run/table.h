@@ -31,6 +31,8 @@ void sl_run_say_legend(sl_document *document, const sl_run_page *page);
 void sl_run_say_readings(sl_document *document, const sl_run_page *page);
 /* table_colours.c: the two spots of options->between. */
 void sl_run_say_between(sl_document *document, const sl_run_page *page);
+/* table_return.c: colour that comes back after a reducing mix. */
+void sl_run_say_return(sl_document *document, const sl_run_page *page);
 /* table_limits.c: goal and first limit of each arm. */
 void sl_run_say_limits(sl_document *document, const sl_run_page *page);
 /* table_limits.c: how much faster the same mix works elsewhere. */

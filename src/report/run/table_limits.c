@@ -181,7 +181,7 @@ static void say_factor(sl_document *document, const sl_run_page *page, sl_place 
 static bool any_mix(const sl_scene *scene)
 {
     for (int i = 0; i < scene->n_mixes; i++) {
-        if (scene->mixes[i].mechanism == SL_MECHANISM_OXIDATIVE && scene->mixes[i].class_ != SL_MIX_WATER) {
+        if (sl_mix_in_model(scene, &scene->mixes[i]) && scene->mixes[i].class_ != SL_MIX_WATER) {
             return true;
         }
     }

@@ -115,17 +115,17 @@ static bool zones_read(const sl_reading *reading, const sl_field *field, const s
 /* An arm whose first application is inside the model takes cystine: it can be compared with. */
 static bool can_be_control(const sl_scene *scene, const sl_arm *arm)
 {
-    bool oxidises = false;
+    bool works = false;
     for (int i = 0; i < arm->n_steps; i++) {
         if (arm->steps[i].kind == SL_STEP_APPLY) {
             const sl_mix *const mix = &scene->mixes[arm->steps[i].mix];
-            if (mix->mechanism != SL_MECHANISM_OXIDATIVE) {
+            if (mix->mechanism != SL_MECHANISM_OXIDATIVE && !(mix->reductant_share > 0.0)) {
                 return false;
             }
-            oxidises = oxidises || mix->class_ != SL_MIX_WATER;
+            works = works || mix->class_ != SL_MIX_WATER;
         }
     }
-    return oxidises;
+    return works;
 }
 
 /* {of: STRIP, share: 50 %} */

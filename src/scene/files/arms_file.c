@@ -171,6 +171,21 @@ static bool step_read(const sl_reading *reading, const sl_node *node, sl_step *s
                                        : plain_step_read(reading, node, step);
 }
 
+/* Whether the mix of a step may come upon that before it without water between: a mix that reduces and one
+ * that oxidises would meet. */
+static bool may_follow(const sl_reading *reading, const sl_arm *arm, int step)
+{
+    const sl_mix *const mixes = reading->parts->scene->mixes;
+    int before = step - 1;
+    while (before >= 0 && arm->steps[before].kind != SL_STEP_APPLY) {
+        before--;
+    }
+    const sl_mix *const one = &mixes[arm->steps[before].mix], *const other = &mixes[arm->steps[step].mix];
+    const bool water = one->class_ == SL_MIX_WATER || other->class_ == SL_MIX_WATER;
+    return water ||
+           (one->mechanism == SL_MECHANISM_REDUCTIVE) == (other->mechanism == SL_MECHANISM_REDUCTIVE);
+}
+
 static bool steps_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
                        const sl_node *steps, void *record)
 {
@@ -188,6 +203,7 @@ static bool steps_read(const sl_reading *reading, const sl_field *field, const s
                                   reading->error);
     }
     bool good = true;
+    const sl_node *last = NULL; /* the mix that is on the hair, not yet rinsed off */
     for (const sl_node *node = steps->first; node; node = node->next) {
         if (!step_read(reading, node, &arm->steps[arm->n_steps])) {
             good = false;
@@ -195,7 +211,19 @@ static bool steps_read(const sl_reading *reading, const sl_field *field, const s
                 return false;
             }
         }
+        const sl_node *const before = last;
+        const sl_step_kind kind = arm->steps[arm->n_steps].kind;
+        last = kind == SL_STEP_APPLY ? node : kind == SL_STEP_RINSE ? NULL : last;
         arm->n_steps++;
+        if (good && before && kind == SL_STEP_APPLY && !may_follow(reading, arm, arm->n_steps - 1)) {
+            sl_node_refuse(node, SL_ERR_INCONSISTENT,
+                           "a reducing and an oxidising mix without a rinse between them",
+                           "rinse until the water runs clear, and go by the labels of both", reading->error);
+            good = false;
+            if (!sl_pass_over(reading)) {
+                return false;
+            }
+        }
     }
     return good;
 }

@@ -57,6 +57,19 @@ static bool pheomelanin_check(const sl_reading *reading, const sl_field *field, 
     return darkening_check(section, &chemistry->melanin[SL_PHEOMELANIN], reading->error);
 }
 
+/* An agent that is said at all has an order, and enters the fibre. */
+static bool whole_agent(const sl_reading *reading, const sl_node *section, const sl_reductant *agent)
+{
+    if (!(agent->order.value > 0.0)) {
+        return sl_node_refuse_missing(section, "order", "the order of the loss of dye in this agent",
+                                      reading->error);
+    }
+    if (!(agent->diffusion_cm2_s.value > 0.0)) {
+        return sl_node_refuse_missing(section, "diffusion", "its diffusion in the fibre", reading->error);
+    }
+    return true;
+}
+
 /* ---- what enters a scene's results ------------------------------------------------------- */
 
 static bool pigments_count(const sl_scene *scene, const void *record)
@@ -121,6 +134,41 @@ static void heat_draw(uint64_t *hash, const void *record)
     }
 }
 
+static bool holds(const sl_scene *scene, sl_reductant_id agent)
+{
+    for (int i = 0; scene && i < scene->n_mixes; i++) {
+        if (scene->mixes[i].reductant_share > 0.0 && scene->mixes[i].reductant == agent) {
+            return true;
+        }
+    }
+    return scene == NULL;
+}
+
+#define BY_AGENT(NAME, ...)                                                                                  \
+    static bool holds_##NAME(const sl_scene *scene, const void *record)                                      \
+    {                                                                                                        \
+        (void)record;                                                                                        \
+        return holds(scene, SL_REDUCTANT_##NAME);                                                            \
+    }
+SL_REDUCTANT_LIST(BY_AGENT)
+#undef BY_AGENT
+#define BY_AGENT(NAME, ...)                                                                                  \
+    static bool check_##NAME(const sl_reading *reading, const sl_field *field, const sl_node *section,       \
+                             const sl_node *node, void *record)                                              \
+    {                                                                                                        \
+        (void)field;                                                                                         \
+        (void)node;                                                                                          \
+        return whole_agent(reading, section, &((sl_chemistry *)record)->reductant[SL_REDUCTANT_##NAME]);     \
+    }
+SL_REDUCTANT_LIST(BY_AGENT)
+#undef BY_AGENT
+
+static bool reduces(const sl_scene *scene, const void *record)
+{
+    (void)record;
+    return scene == NULL || sl_scene_reduces(scene);
+}
+
 /* ---- the rows -------------------------------------------------------------------------------- */
 
 /* A number that a chemistry has to give. */
@@ -161,6 +209,30 @@ static void heat_draw(uint64_t *hash, const void *record)
     SL_FIELD(sl_chemistry, member, .section = "heat", .key = (word), .words = (its_words), .turn = 2,        \
              .wanted = (its_words), .use = SL_DRAWN_FROM | SL_GRADED | SL_REQUIRED, .enters = warms_itself,  \
              .draw = sl_drawn_before, .range = {__VA_ARGS__})
+
+/* Of one agent; what is not said is nothing. */
+#define OF_AGENT(NAME, place, word, member, its_words, ...)                                                  \
+    SL_FIELD(sl_chemistry, reductant[SL_REDUCTANT_##NAME].member, .section = (place), .key = (word),         \
+             .words = (its_words), .use = SL_GRADED | SL_DRAWN_REDUCING, .enters = holds_##NAME,             \
+             .range = {__VA_ARGS__})
+#define AGENT(NAME, key, ...)                                                                                \
+    OF_AGENT(NAME, key, "order", order, N_("order in the agent"), SL_MEASURE_NUMBER, 0.1, 2.0),              \
+        OF_AGENT(NAME, key, "activation", activation_kj_mol, N_("activation energy of reduction"), ENERGY),  \
+        OF_AGENT(NAME, key, "air_loss", air_loss_per_min, N_("agent lost in air"), SL_MEASURE_RATE, 0.0,     \
+                 10.0),                                                                                      \
+        OF_AGENT(NAME, key, "meet", meet_l_mol_min, N_("agent with an oxidant"), SL_MEASURE_RATE_2, 0.0,     \
+                 100.0),                                                                                     \
+        OF_AGENT(NAME, key, "oxidant", oxidant_per_mol, N_("oxidant used for each agent"),                   \
+                 SL_MEASURE_NUMBER, 0.0, 20.0),                                                              \
+        MORE_OF_AGENT(NAME, key)
+#define MORE_OF_AGENT(NAME, key)                                                                             \
+    OF_AGENT(NAME, key, "diffusion", diffusion_cm2_s, N_("diffusion of the agent in the fibre"),             \
+             SL_MEASURE_DIFFUSION, 0.0, 1e-4),                                                               \
+        OF_AGENT(NAME, key, "cystine", cystine_l_mol_min, N_("agent with cystine"), SL_MEASURE_RATE_2, 0.0,  \
+                 100.0),                                                                                     \
+        OF_AGENT(NAME, key, "per_cystine", per_cystine, N_("agent used for each cystine"),                   \
+                 SL_MEASURE_NUMBER, 0.0, 20.0),                                                              \
+        SL_FIELD_KEY(.section = (key), .read = check_##NAME),
 
 static const sl_field fields[] = {
     SL_FIELD(sl_chemistry, name, .use = 0),
@@ -262,6 +334,10 @@ static const sl_field fields[] = {
               SL_MEASURE_MOLAR, 0.0, 10.0),
     SL_FIELD(sl_chemistry, pigment_feedback, .section = "pigments", .key = "feedback",
              .use = SL_DRAWN_FROM | SL_REQUIRED, .wanted = N_("yes or no")),
+    SL_REDUCTANT_LIST(AGENT)
+        SL_FIELD(sl_chemistry, return_activation_kj_mol, .section = "colourless", .key = "return_activation",
+                 .words = N_("activation energy of colour that comes back"), .enters = reduces,
+                 .use = SL_GRADED | SL_DRAWN_REDUCING, .range = {ENERGY}),
 };
 const sl_fields sl_chemistry_fields = SL_FIELDS(sl_chemistry, fields, .of = N_(" of the chemistry "),
                                                 .lacks = N_("every section belongs here, or \"like: NAME\""));
@@ -270,6 +346,9 @@ const sl_fields sl_chemistry_fields = SL_FIELDS(sl_chemistry, fields, .of = N_("
 #undef NUMBER_IF
 #undef RATES
 #undef MELANIN
+#undef OF_AGENT
+#undef AGENT
+#undef MORE_OF_AGENT
 #undef ENERGY
 #undef CHANNEL
 #undef HEAT

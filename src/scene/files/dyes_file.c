@@ -92,6 +92,33 @@ static bool stains(const sl_scene *scene, const void *record)
     return ((const sl_dye *)record)->stain_share.value > 0.0;
 }
 
+/* Whether a mix of the scene holds this agent; of no scene, whether the dye has a number of it. */
+static bool is_reduced(const sl_scene *scene, const sl_dye *dye, sl_reductant_id agent)
+{
+    bool held = scene == NULL;
+    for (int i = 0; scene && i < scene->n_mixes; i++) {
+        held = held || (scene->mixes[i].reductant_share > 0.0 && scene->mixes[i].reductant == agent);
+    }
+    return held && dye->reduced[agent].value > 0.0;
+}
+
+#define BY_AGENT(NAME, ...)                                                                                  \
+    static bool reduced_by_##NAME(const sl_scene *scene, const void *record)                                 \
+    {                                                                                                        \
+        return is_reduced(scene, record, SL_REDUCTANT_##NAME);                                               \
+    }
+SL_REDUCTANT_LIST(BY_AGENT)
+#undef BY_AGENT
+
+static bool comes_back(const sl_scene *scene, const void *record)
+{
+    bool reduced = false;
+    for (int agent = 0; agent < SL_REDUCTANTS; agent++) {
+        reduced = reduced || is_reduced(scene, record, (sl_reductant_id)agent);
+    }
+    return reduced && ((const sl_dye *)record)->leuco_share.value > 0.0;
+}
+
 /* What a class says for its dyes, and a dye for itself. */
 #define BANDS                                                                                                \
     SL_FIELD(sl_dye, n_bands, .turn = 1, .use = SL_DRAWN_FROM),                                              \
@@ -119,6 +146,19 @@ static bool stains(const sl_scene *scene, const void *record)
         SL_FIELD(sl_dye, stain_share, .key = "stain", .words = N_("share that stains neighbours"),           \
                  .use = SL_GRADED, .range = {SL_MEASURE_SHARE, 0.0, 0.5}, /* two neighbours share it */      \
                  .enters = stains)
+#define REDUCTION                                                                                            \
+    SL_REDUCTANT_LIST(REDUCED)                                                                               \
+    COLOURLESS(leuco_share, "share", N_("share that keeps a colourless form"), SL_MEASURE_SHARE, 1.0),       \
+        COLOURLESS(air_return_per_min, "air", N_("return of colour in air"), SL_MEASURE_RATE, 10.0),         \
+        COLOURLESS(oxidant_return_l_mol_min, "oxidant", N_("return of colour by an oxidant"),                \
+                   SL_MEASURE_RATE_2, 1000.0)
+#define REDUCED(NAME, word, ...)                                                                             \
+    SL_FIELD(sl_dye, reduced[SL_REDUCTANT_##NAME], .section = "reduced_by", .key = (word),                   \
+             .words = N_("rate with a reducing agent"), .use = SL_GRADED | SL_DRAWN_REDUCING,                \
+             .range = {SL_MEASURE_RATE_2, 0.0, 1000.0}, .enters = reduced_by_##NAME),
+#define COLOURLESS(place, word, its_words, measure, most)                                                    \
+    SL_FIELD(sl_dye, place, .section = "colourless", .key = (word), .words = (its_words),                    \
+             .use = SL_GRADED | SL_DRAWN_REDUCING, .range = {measure, 0.0, most}, .enters = comes_back)
 #define SHAPE N_("a dye needs colour and class")
 
 static const sl_field dye_fields[] = {
@@ -130,15 +170,19 @@ static const sl_field dye_fields[] = {
              .list = &sl_dye_class_words, .wanted = SHAPE),
     BANDS,
     NUMBERS,
+    REDUCTION,
 };
 const sl_fields sl_dye_fields = SL_FIELDS(sl_dye, dye_fields, .of = N_(" of the dye "));
-static const sl_field class_rows[] = {NUMBERS, BANDS};
+static const sl_field class_rows[] = {NUMBERS, REDUCTION, BANDS};
 static const sl_fields class_fields = SL_FIELDS(sl_dye, class_rows, .of = NULL);
 
 #undef BANDS
 #undef NUMBER
 #undef LOOSE
 #undef NUMBERS
+#undef REDUCTION
+#undef REDUCED
+#undef COLOURLESS
 #undef SHAPE
 
 static_assert(sizeof dye_fields / sizeof dye_fields[0] <= SL_MOST_DYE_ROWS, "a place for each row of a dye");
@@ -157,9 +201,10 @@ static void note_said(const sl_node *mapping, sl_dye_said *said)
     for (int i = 0; i < sl_dye_fields.n; i++) {
         const sl_field *const field = &sl_dye_fields.field[i];
         const bool rates = field->kind == SL_FIELD_RATES;
-        for (int bit = 0; is_number(field) && bit < (rates ? SL_CHANNELS : 1); bit++) {
+        const sl_node *const here = field->section ? sl_node_child(mapping, field->section) : mapping;
+        for (int bit = 0; here && is_number(field) && bit < (rates ? SL_CHANNELS : 1); bit++) {
             const char *const key = rates ? sl_channel_key(bit) : field->key;
-            said->says[i] |= sl_node_child(mapping, key) ? 1U << bit : 0U;
+            said->says[i] |= sl_node_child(here, key) ? 1U << bit : 0U;
         }
     }
 }

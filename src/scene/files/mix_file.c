@@ -181,22 +181,28 @@ static bool second_loss_read(const sl_reading *reading, const sl_field *field, c
 /* ---- what enters a scene's results ------------------------------------------------------- */
 
 /* Others are recorded, never computed with; and the pH of plain water does nothing here. */
-static bool works(const sl_scene *scene, const void *record)
+static bool oxidises(const sl_mix *mix)
 {
-    const sl_mix *const mix = record;
-    (void)scene;
     return mix->mechanism == SL_MECHANISM_OXIDATIVE &&
            (mix->powder_parts > 0.0 || mix->developer_parts > 0.0);
 }
 
+static bool works(const sl_scene *scene, const void *record)
+{
+    const sl_mix *const mix = record;
+    (void)scene;
+    return oxidises(mix) || mix->reductant_share > 0.0;
+}
+
 static bool loses_second_order(const sl_scene *scene, const void *record)
 {
-    return works(scene, record) && ((const sl_mix *)record)->loss_l_mol_min.value > 0.0;
+    (void)scene;
+    return oxidises(record) && ((const sl_mix *)record)->loss_l_mol_min.value > 0.0;
 }
 
 static bool loses_first_order(const sl_scene *scene, const void *record)
 {
-    return works(scene, record) && !loses_second_order(scene, record);
+    return oxidises(record) && !loses_second_order(scene, record);
 }
 
 /* ---- the rows -------------------------------------------------------------------------------- */
@@ -215,6 +221,16 @@ static bool loses_first_order(const sl_scene *scene, const void *record)
 #define OF_DEVELOPER(NAME, name, ...) INGREDIENT(SL_OF_DEVELOPER, NAME, name, .section = "developer_holds"),
 #define OF_WATER(NAME, name, ...) INGREDIENT(SL_OF_WATER, NAME, name, .section = "water_holds"),
 
+/* Where one is named: files of mixes that oxidise have the fingerprint that they always had. */
+static void draw_reductant(uint64_t *hash, const void *record)
+{
+    const sl_mix *const mix = record;
+    if (mix->reductant_share > 0.0) {
+        sl_draw_whole(hash, (int)mix->reductant);
+        sl_draw_number(hash, mix->reductant_share);
+    }
+}
+
 static const char *const starts[] = {"mixing", "application"};
 static const sl_words start_words = {starts, 2};
 
@@ -225,7 +241,10 @@ static const sl_field fields[] = {
              .list = &sl_mix_class_words),
     SL_FIELD(sl_mix, mechanism, .key = "mechanism", .told = "mechanism", .use = SL_DRAWN_FROM | SL_REQUIRED,
              .list = &sl_mechanism_words,
-             .wanted = N_("oxidative, reductive or unknown: only an oxidative mix is predicted")),
+             .wanted = N_("oxidative, reductive or unknown: the last is never predicted")),
+    SL_FIELD(sl_mix, reductant, .key = "reductant", .list = &sl_reductant_words), /* drawn with its share */
+    SL_FIELD(sl_mix, reductant_share, .key = "reductant_share", .turn = 2, .use = SL_DRAWN_FROM,
+             .range = {SL_MEASURE_SHARE, 1e-4, 0.5}, .draw = draw_reductant),
     PARTS("powder", powder_parts),
     PARTS("developer", developer_parts),
     PARTS("water", water_parts),
@@ -308,6 +327,33 @@ static bool within_law(const sl_mix *mix, const sl_node *root, sl_error *error)
     return sl_node_refuse(root, SL_ERR_OUT_OF_RANGE, found.text, law, error);
 }
 
+/* An agent has a strength, stands in a mix that reduces and meets no oxidant in the bowl. */
+static bool reductant_check(const sl_node *root, const sl_mix_record *record, sl_error *error)
+{
+    const sl_mix *const mix = &record->mix;
+    const sl_node *const agent = sl_node_child(root, "reductant");
+    const bool named = mix->reductant_share > 0.0;
+    const sl_node *const here = agent ? agent : root;
+    if (record->has_reductant != named) {
+        return sl_node_refuse_missing(root, named ? "reductant" : "reductant_share",
+                                      "a mix that names its reducing agent says how much of it there is",
+                                      error);
+    }
+    if (named && mix->mechanism != SL_MECHANISM_REDUCTIVE) {
+        return sl_node_refuse(here, SL_ERR_INCONSISTENT, "a reducing agent in a mix that is not reductive",
+                              "write \"mechanism: reductive\", or leave the agent out", error);
+    }
+    if (named && (mix->powder_parts > 0.0 || mix->developer_parts > 0.0)) {
+        return sl_node_refuse(here, SL_ERR_INCONSISTENT,
+                              "a reducing agent in one bowl with powder or developer",
+                              "they use each other up: put one on, rinse, then the other", error);
+    }
+    if (named && !record->has_ph) {
+        return sl_node_refuse_missing(root, "ph", "a mix that is predicted needs its pH", error);
+    }
+    return true;
+}
+
 static bool ph_in_range(sl_mix *mix, const sl_node *root, sl_error *error)
 {
     sl_phrase found = {0};
@@ -348,7 +394,7 @@ static bool whole_check(const sl_node *root, sl_mix_record *record, sl_error *er
                                       "strongest input",
                                       error);
     }
-    return within_law(mix, root, error) && ph_in_range(mix, root, error);
+    return reductant_check(root, record, error) && within_law(mix, root, error) && ph_in_range(mix, root, error);
 }
 
 bool sl_mix_read(const sl_reading *reading, const sl_chain *chain, const sl_node *root, bool complete,
@@ -367,5 +413,6 @@ bool sl_mix_read(const sl_reading *reading, const sl_chain *chain, const sl_node
         usual_veil(&whole->mix);
     }
     whole->has_ph = whole->has_ph || sl_node_child(root, "ph");
+    whole->has_reductant = whole->has_reductant || sl_node_child(root, "reductant");
     return whole_check(root, whole, reading->error);
 }

@@ -17,6 +17,9 @@ static const char *const mix_classes[] = {SL_MIX_CLASS_LIST(AS_WORD)};
 static const char *const mechanisms[] = {SL_MECHANISM_LIST(AS_WORD)};
 static const char *const places[] = {SL_PLACE_LIST(AS_WORD)};
 #undef AS_WORD
+#define AS_KEY(NAME, key, ...) key,
+static const char *const reductants[] = {SL_REDUCTANT_LIST(AS_KEY)};
+#undef AS_KEY
 static const char *const kinds[] = {"scene", "hair",   "dyes",   "mix",     "chemistry",
                                     "chart", "intake", "prices", "settings"};
 static_assert(sizeof kinds / sizeof kinds[0] == SL_KIND_COUNT, "a word for every kind of file");
@@ -25,6 +28,7 @@ const sl_words sl_grade_words = {grades, SL_GRADE_COUNT};
 const sl_words sl_dye_class_words = {dye_classes, SL_DYE_CLASS_COUNT};
 const sl_words sl_mix_class_words = {mix_classes, SL_MIX_CLASS_COUNT};
 const sl_words sl_mechanism_words = {mechanisms, SL_MECHANISM_COUNT};
+const sl_words sl_reductant_words = {reductants, SL_REDUCTANTS};
 const sl_words sl_place_words = {places, SL_PLACE_COUNT};
 const sl_words sl_kind_words = {kinds, SL_KIND_COUNT};
 

@@ -34,7 +34,7 @@ bool sl_pass_over(const sl_reading *reading);
 enum { SL_MAX_NAME = 64 };
 
 extern const sl_words sl_grade_words, sl_dye_class_words, sl_mix_class_words, sl_mechanism_words,
-    sl_place_words, sl_kind_words;
+    sl_reductant_words, sl_place_words, sl_kind_words;
 
 /* The word's index in *index. */
 bool sl_word_read(const sl_node *node, const sl_words *words, int *index, sl_error *error);

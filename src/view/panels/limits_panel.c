@@ -11,6 +11,7 @@
 #include "report/limits/aims_words.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
+#include "report/told.h"
 #include "view/panels/form.h"
 #include "view/panels/said.h"
 #include "view/window/show.h"
@@ -72,7 +73,7 @@ void sl_limits_panel_say(sl_document *document, const sl_stage *stage)
     sl_limits_say_counted(document, stage->solved.study.members, SL_SEED);
     sl_say_note(document, scene);
     sl_limits_say_worth(document);
-    sl_document_end(document, SL_ON_HAIR | SL_ON_LOOK | SL_ON_SWATCHES);
+    sl_document_end(document, sl_with_reducing(scene, SL_ON_HAIR | SL_ON_LOOK | SL_ON_SWATCHES));
 }
 
 /* When to rinse at once stands before the minutes and all else: at the usual size it is seen without
