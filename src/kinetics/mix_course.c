@@ -50,18 +50,20 @@ static void mark_chemistry(uint64_t *key, const sl_chemistry *ch)
     }
 }
 
-static void mark_mix(uint64_t *key, const sl_mix *mix)
+/* Of a step's mix what it brings; its strength is known no further than its charge (dilution.c). */
+static void mark_mix(uint64_t *key, const sl_scene *scene, const sl_step *step)
 {
-    const double number[] = {
-        mix->powder_parts, mix->developer_parts, mix->water_parts,        mix->developer_pct,
-        mix->activity,     mix->ph.value,        mix->loss_per_min.value, mix->loss_l_mol_min.value,
-        mix->ph_kj_mol,    mix->ph_fall_per_min, mix->ph_fades_per_min};
+    const sl_mix *const mix = &scene->mixes[step->mix];
+    const sl_charge charge = sl_mix_charge(mix, &scene->chemistry, step->mix_g_per_g, step->hair_water_g_g);
+    const double number[] = {charge.undissolved_mol_l, charge.saturation_mol_l,   charge.liquid_ml_per_g,
+                             mix->loss_per_min.value,  mix->loss_l_mol_min.value, mix->ph.value,
+                             mix->ph_kj_mol,           mix->ph_fall_per_min,      mix->ph_fades_per_min};
     for (size_t i = 0; i < sizeof number / sizeof number[0]; i++) {
         mark(key, number[i]);
     }
-#define MARK_SHARE(name, words) mark(key, mix->name);
-    SL_POWDER_LIST(MARK_SHARE)
-#undef MARK_SHARE
+#define MARK_DISSOLVED(NAME, name, ...) mark(key, charge.name##_mol_l);
+    SL_OXIDANT_LIST(MARK_DISSOLVED)
+#undef MARK_DISSOLVED
 }
 
 static void mark_arm(uint64_t *key, const sl_scene *scene, const sl_arm *arm)
@@ -76,7 +78,7 @@ static void mark_arm(uint64_t *key, const sl_scene *scene, const sl_arm *arm)
             mark(key, step->mix_g_per_g);
             mark(key, step->hair_water_g_g);
             mark(key, step->covered);
-            mark_mix(key, &scene->mixes[step->mix]);
+            mark_mix(key, scene, step);
         }
     }
 }

@@ -255,9 +255,9 @@ START_TEST(another_mix_hair_dye_or_label_stands_among_the_same_or_is_not_named)
     lies->duration_min += 5.0;
     ck_last(several, SL_APART_STRIP, "powder + 3 %");
     lies->duration_min -= 5.0;
-    scene->mixes[lies->mix].ph.value += 0.2;
+    scene->mixes[lies->mix].holds[SL_OF_POWDER][SL_METASILICATE].value += 0.01;
     ck_last(several, SL_APART_STRIP, "powder + 3 %");
-    scene->mixes[lies->mix].ph.value -= 0.2;
+    scene->mixes[lies->mix].holds[SL_OF_POWDER][SL_METASILICATE].value -= 0.01;
     scene->zones[5].recipe.strength[0] += 1.0;
     ck_last(several, SL_APART_ZONE, "blue");
     scene->zones[5].recipe.strength[0] -= 1.0;

@@ -55,6 +55,7 @@ def prepared(program, source):
     (program.folder / "outcomes.txt").write_text("Weighs and mixes by the label\n")
     (program.folder / "answers.yaml").write_text((source / "tests" / "golden" / "new" / "usual.yaml").read_text())
     program.run("slowlift log new strands.db eight-arms --repeats 3 --operator op-1")
+    program.run("slowlift log new tests/autumn.db eight-arms --repeats 2 --operator op-1")  # the folder of somebody's tests
     beside_strands(program)
 
 
