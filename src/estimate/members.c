@@ -17,6 +17,9 @@ static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;
 
 bool member_blame(sl_error *error, const sl_scene *scene, long member, int arm)
 {
+    if (member < 0) { /* LANE_NO_MEMORY, and the block's first */
+        return sl_fail(error, SL_ERR_NO_MEMORY, "solving model runs", "");
+    }
     char found[SL_ERROR_TEXT_SIZE];
     snprintf(found, sizeof found, "member %ld of strip \"%s\"", member, sl_arm_title(&scene->arms[arm]));
     return sl_fail(error, SL_ERR_NOT_FINITE, found, "no model run is dropped; narrow the spread");

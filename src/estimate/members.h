@@ -39,7 +39,8 @@ bool members_solve_zone(lane_history *history, const sl_hair **solved, lanes_sol
                         const sl_scene *scene, const sl_arm *arm, int zone, const drawn_members *drawn,
                         int *bad_lane);
 
-/* Always false: *error says which member of which arm came to nothing that is finite and in range. */
+/* Always false: *error says which member of which arm came to nothing that is finite and in range, or that
+ * there was no memory (a member below 0). */
 bool member_blame(sl_error *error, const sl_scene *scene, long member, int arm);
 
 /* What does not hang on a member: computed once for a scene. */

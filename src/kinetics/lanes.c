@@ -477,19 +477,20 @@ static bool walk_plan(const route *all, const planned *plan, int opens, int *bad
     return true;
 }
 
-/* False where the course of its mixes cannot be solved. */
+/* False where the course of its mixes cannot be solved: what all lanes read, so the first is named. */
 static bool route_of(route *all, lane_history *history, const sl_scene *scene, const sl_arm *arm,
                      double porosity, double cystine, const lane_members *members, int *bad_lane)
 {
+    sl_error error = {.code = SL_OK};
     *all = (route){.scene = scene,
                    .arm = arm,
                    .member = members,
-                   .mix = mix_course_of(&history->mixes, scene, arm, NULL, NULL),
+                   .mix = mix_course_of(&history->mixes, scene, arm, NULL, &error),
                    .porosity = porosity,
                    .cystine = cystine,
                    .longest_min = LONGEST_STEP_MIN,
                    .history = history};
-    *bad_lane = 0;
+    *bad_lane = error.code == SL_ERR_NO_MEMORY ? LANE_NO_MEMORY : 0;
     return all->mix != NULL;
 }
 

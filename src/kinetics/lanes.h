@@ -14,6 +14,8 @@
 #include "slowlift/kinetics.h"
 
 enum { LANES = 16, LANE_MOST_STEPS = 6000 };
+/* In place of a bad lane: there was no memory. Below any member's number, with any that is added to it. */
+enum { LANE_NO_MEMORY = -(1 << 30) };
 
 /* The forms of a zone's dyes: constants of each, at the channels' own factors, by lane. */
 typedef struct lane_forms {
@@ -65,7 +67,8 @@ typedef struct lane_history {
 } lane_history;
 
 /* Run `arm` of `scene` on hair of this porosity and starting cystine. Returns false when
- * the steps do not fit, or a lane is not finite or out of range (*bad_lane says which). */
+ * the steps do not fit, a lane is not finite or out of range (*bad_lane says which), or there is no memory
+ * (LANE_NO_MEMORY). */
 bool lanes_run(lane_history *history, const sl_scene *scene, const sl_arm *arm, double porosity,
                double cystine, const lane_members *members, int *bad_lane);
 /* The same of hair rinsed at any moment, as sl_course_solve_rinsed() has it: entries from the last

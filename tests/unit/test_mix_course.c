@@ -334,6 +334,9 @@ START_TEST(a_lane_reads_what_a_course_reads)
                 nominal.by[doubt][l] = doubt == SL_DOUBT_PH || doubt == SL_DOUBT_WARMTH ? 0.0 : 1.0;
             }
         }
+        for (int i = 0; i < SL_CHANNELS * LANES; i++) { /* divided as the scene says */
+            nominal.cystine_by[i / LANES][i % LANES] = nominal.melanin_by[i / LANES][i % LANES] = 1.0;
+        }
         sl_course *course = NULL;
         sl_moment moment;
         int bad = 0;
