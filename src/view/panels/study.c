@@ -17,9 +17,8 @@ enum { BLOCK = 16, ROUGH = 13, FINE = 25, RANK_FIRST = 192 };
 
 /* The strip, beside it the control whose stress is its limit, if any is, and what was seen of it. */
 typedef struct sl_variant_asked {
-    sl_variant variant, control; /* these point into themselves: never copied */
+    sl_variant variant; /* it points into itself: never copied */
     sl_arm arms[2];
-    sl_mix mixes[2 * SL_MAX_STEPS];
     sl_observations observations; /* its arm is number 0 */
     sl_intake person;             /* likewise; a strand of another strip's mix has another number */
 } sl_variant_asked;
@@ -133,20 +132,10 @@ static void publish(sl_study_thread *self, sl_study *found)
 static void ask_control(sl_variant_asked *asked, const sl_scene *scene)
 {
     sl_scene *const alone = &asked->variant.scene;
-    const int n = alone->n_mixes;
-    sl_variant_make(&asked->control, scene, scene->aims.stress_of, NULL);
     asked->arms[0] = asked->variant.arm;
-    asked->arms[1] = asked->control.arm;
-    for (int i = 0; i < asked->arms[1].n_steps; i++) {
-        asked->arms[1].steps[i].mix += asked->arms[1].steps[i].kind == SL_STEP_APPLY ? n : 0;
-    }
-    memcpy(asked->mixes, asked->variant.mixes, (size_t)n * sizeof asked->mixes[0]);
-    memcpy(asked->mixes + n, asked->control.mixes,
-           (size_t)asked->control.scene.n_mixes * sizeof asked->mixes[0]);
+    asked->arms[1] = scene->arms[scene->aims.stress_of];
     alone->arms = asked->arms;
     alone->n_arms = 2;
-    alone->mixes = asked->mixes;
-    alone->n_mixes = n + asked->control.scene.n_mixes;
     alone->aims.stress_share = scene->aims.stress_share;
     alone->aims.stress_of = 1;
 }
@@ -154,6 +143,9 @@ static void ask_control(sl_variant_asked *asked, const sl_scene *scene)
 static void ask_alone(sl_variant_asked *asked, const sl_study_wish *wish)
 {
     sl_variant_make(&asked->variant, wish->scene, wish->arm, NULL);
+    asked->variant.arm = wish->scene->arms[wish->arm]; /* with all mixes: what is drawn is of the scene */
+    asked->variant.scene.mixes = wish->scene->mixes;
+    asked->variant.scene.n_mixes = wish->scene->n_mixes;
     if (wish->scene->aims.stress_share > 0.0) {
         ask_control(asked, wish->scene);
     }
