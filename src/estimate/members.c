@@ -14,11 +14,12 @@
 
 static const double NORMAL_95 = 1.959963984540054; /* 95 of 100 normal draws lie within this */
 static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;
+static const char doing[] = "counting an ensemble";
 
 bool member_blame(sl_error *error, const sl_scene *scene, long member, int arm)
 {
     if (member < 0) { /* LANE_NO_MEMORY, and the block's first */
-        return sl_fail(error, SL_ERR_NO_MEMORY, "solving model runs", "");
+        return sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
     }
     char found[SL_ERROR_TEXT_SIZE];
     snprintf(found, sizeof found, "member %ld of strip \"%s\"", member, sl_arm_title(&scene->arms[arm]));

@@ -9,7 +9,7 @@
 #ifndef SLOWLIFT_KINETICS_TAILS_H
 #define SLOWLIFT_KINETICS_TAILS_H
 
-enum { TAILS = 13 };
+enum { TAILS = 16 };
 
 /* Where the moments lie between the first contact of an application and the end of the treatment. */
 typedef struct tail_moments {

@@ -62,7 +62,7 @@ def main(programs, source):
         faults += [] if 10 <= asked <= MOST else [f"{asked} commands"]
         for wanted in ("my-test.yaml", "answer.pdf", "papers", "tests.db", "tests.rehearsal.db", "seen.csv", "report.pdf"):
             faults += [] if (folder / wanted).exists() else [f"no {wanted}"]
-        for words, said in (("slowlift answer my-test.yaml", "In red?"), ("slowlift plan my-test.yaml --class 90min", "What would:"),
+        for words, said in (("slowlift answer my-test.yaml", " % left in time, of 20 runs"), ("slowlift plan my-test.yaml --class 90min", "What would:"),
                             ("slowlift log import tests.db seen.csv", "144 readings were added"), ("slowlift compare tests.db", "powder + 6 %"),
                             ("slowlift log list .", "Which mix takes which colour")):
             faults += [] if said in told.get(words, "") else [f"{words}: no {said!r} in\n{told.get(words)}"]

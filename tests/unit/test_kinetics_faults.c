@@ -81,14 +81,14 @@ static bool solves(sl_solver *solver, sl_timeline **timeline, sl_error *error)
 
 START_TEST(a_solver_that_gets_no_stepper_is_not_made)
 {
-    for (int most = 0; most < 6;
-         most++) { /* a stepper and its course, for the shared, the full and a mix's own system */
+    for (int most = 0; most < 8; most++) { /* a stepper and its course, for the shared, the full, a mix's own
+                                              and the reducing system */
         sl_error error = {.code = SL_OK};
         steppers_left = most;
         ck_assert_ptr_null(sl_solver_new(&error));
         ck_assert_int_eq(error.code, SL_ERR_NO_MEMORY);
     }
-    steppers_left = 6;
+    steppers_left = 8;
     sl_solver *const solver = sl_solver_new(NULL);
     ck_assert_ptr_nonnull(solver);
     sl_solver_free(solver);
