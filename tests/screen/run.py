@@ -51,7 +51,7 @@ def colours_agree(window, minute):
             off = max(abs(a - b) for a, b in zip(want, seen))
             if off > worst:
                 worst, where = off, f"{arm}, {name}: {want} against {[round(s) for s in seen]}"
-    check(len(arms) == 8 and len(zones) == 8, "the scene has eight arms and eight zones")
+    check(len(arms) == 8 and len(zones) == 9, "the scene has eight arms and nine zones")
     check(worst <= TOLERANCE, f"at {minute} min every zone shows the colour that the table prints "
                               f"(farthest off by {worst:.1f} of 255; {where})")
     return picture
