@@ -328,6 +328,9 @@ START_TEST(words_at_the_end_of_a_row_run_past_the_terminal)
             ck_assert_msg(sl_text_width(line) <= 40, "%d columns: %s", sl_text_width(line), line);
         }
         free(text);
+        if (n == 2) {
+            sl_document_free(&document); /* the last one is freed behind each test */
+        }
     }
 }
 END_TEST

@@ -180,6 +180,9 @@ static bool may_follow(const sl_reading *reading, const sl_arm *arm, int step)
     while (before >= 0 && arm->steps[before].kind != SL_STEP_APPLY) {
         before--;
     }
+    if (before < 0) {
+        return true; /* the first mix comes upon none */
+    }
     const sl_mix *const one = &mixes[arm->steps[before].mix], *const other = &mixes[arm->steps[step].mix];
     const bool water = one->class_ == SL_MIX_WATER || other->class_ == SL_MIX_WATER;
     return water ||
