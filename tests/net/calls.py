@@ -24,6 +24,11 @@ LESSONS = ("colours-differ fair-test freshness half-life limits repeats slower s
 IDENTITY = (r"\b[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}\b|(?<![\w.#-])[0-9a-f]{8}(?![\w.-])", "<id>")
 MOMENT = (r"\b20\d\d-\d\d-\d\d(?:[T ]\d\d:\d\d(?::\d\d)?(?:\.\d+)?(?:Z|[+-]\d\d:\d\d)?)?", "<date>")
 CLOCK = (r"\b\d{1,2}:\d\d(?::\d\d)?\b", "<clock>")
+# Said where the disk has not answered by the next key: of a busy machine, and of no text.
+PACE = (r"(?ms)^(?:Something is not written yet\..*?prints it\.|THE LOG CANNOT BE WRITTEN: it is slow.*?on paper too\.|"
+        r"The log can be written again;.*?is in it\.|Algo no está escrito todavía\..*?lo imprime\.|"
+        r"NO SE PUEDE ESCRIBIR EL REGISTRO: tarda.*?en papel\.|El registro se puede escribir otra vez;.*?en él\.)\n", "")
+DAY = (IDENTITY, PACE, MOMENT, CLOCK)
 
 
 class Call:
@@ -92,9 +97,9 @@ def of_scene(scene):
         "log": [Call("log new", ["log", "new", "new.db", file, "--repeats", "2", "--people", "2", "--operator", "op-1"], masks=(IDENTITY, MOMENT)),
                 Call("log show", ["log", "show", "new.db"], masks=(IDENTITY, MOMENT)),
                 Call("log show blind", ["log", "show", "new.db", "--blind"], masks=(IDENTITY, MOMENT)),
-                Call("day", ["day", "new.db", "--plain"], width=78, typed="l\np\n?\nm\nl\nu\nq\n", masks=(IDENTITY, MOMENT, CLOCK)),
-                Call("day measured", ["day", "new.db", "--plain"], width=78, typed="g\n2\nm\n20.5\n22\na\nj\nq\nq\n", masks=(IDENTITY, MOMENT, CLOCK)),
-                Call("day summary", ["day", "new.db", "--summary"], width=78, masks=(IDENTITY, MOMENT, CLOCK)),
+                Call("day", ["day", "new.db", "--plain"], width=78, typed="l\np\n?\nm\nl\nu\nq\n", masks=DAY),
+                Call("day measured", ["day", "new.db", "--plain"], width=78, typed="g\n2\nm\n20.5\n22\na\nj\nq\nq\n", masks=DAY),
+                Call("day summary", ["day", "new.db", "--summary"], width=78, masks=DAY),
                 Call("compare", ["compare", "new.db"], masks=(IDENTITY, MOMENT))],
     }
     return calls
@@ -138,8 +143,8 @@ def of_none():
                 Call("rehearsal", ["compare", "kept.db"], copies=rehearsal, masks=(MOMENT,)),
                 Call("school", ["compare", "--example-school", "school", "--zone", "blue"], masks=(IDENTITY, MOMENT)),
                 Call("school across json", ["compare", "--example-school", "school", "--across", "--json"], "json", masks=(IDENTITY, MOMENT))]
-    days = [Call("ladder", ["day", "kept.db"], width=78, typed="l\np\n1\na\nl\nw\nu\nn\n1\ns\nq\n", copies=ladder, masks=(IDENTITY, MOMENT, CLOCK)),
-            Call("class", ["day", "kept.db", "--blind"], width=78, typed="l\np\nm\na\nf\n1\nr\nq\n", copies=copy, masks=(IDENTITY, MOMENT, CLOCK)),
+    days = [Call("ladder", ["day", "kept.db"], width=78, typed="l\np\n1\na\nl\nw\nu\nn\n1\ns\nq\n", copies=ladder, masks=DAY),
+            Call("class", ["day", "kept.db", "--blind"], width=78, typed="l\np\nm\na\nf\n1\nr\nq\n", copies=copy, masks=DAY),
             Call("ladder summary", ["day", "kept.db", "--summary"], width=78, copies=ladder, masks=(MOMENT,)),
             Call("rehearsal summary", ["day", "kept.db", "--summary"], copies=rehearsal, masks=(MOMENT,))]
     papers = [Call("class", ["report", "kept.db"], copies=copy, masks=(MOMENT,)),
