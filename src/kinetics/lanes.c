@@ -156,6 +156,7 @@ static lane_stepper *stepper_of_lanes(const lane_phase *now)
 typedef struct lane_rates {
     double any; /* of all: a step must be stable, or follow what is made and goes */
     double use; /* of what uses up oxidants by itself: while they last, a step must follow it */
+    double dry; /* of what goes on in hair that has dried */
 } lane_rates;
 
 /* All that can oxidise, mol per L of mix and of fibre water. */
@@ -188,9 +189,10 @@ static void meet_reducing_rates(lane_rates *rates, const lane_phase *now, const 
                              open * at->exchange[l] * now->agent_cm2_s[l] * (1.0 + now->liquid_share[l]));
     for (int i = 0; forms && i < forms->n; i++) {
         const double reduced = forms->reduced[i][l] * agent_drive(held, agent->order.value);
-        rates->any =
-            most(rates->any, at->agent[l] * reduced +
-                                 at->back[l] * (forms->air_return[i][l] + forms->oxidant_return[i][l] * all));
+        const double by_air = at->back[l] * forms->air_return[i][l];
+        rates->any = most(rates->any, at->agent[l] * reduced + by_air +
+                                          at->back[l] * forms->oxidant_return[i][l] * all);
+        rates->dry = most(rates->dry, by_air);
     }
 }
 
@@ -198,6 +200,7 @@ static void meet_rates(lane_rates *rates, const lane_phase *now, const lane_pace
 {
     const sl_chemistry *const ch = now->ch;
     rates->any = most(rates->any, now->away + now->dry);
+    rates->dry = most(rates->dry, now->dry);
     for (int l = 0; l < LANES; l++) {
         const double all = oxidants_of(y, l);
         if (now->agent) {
@@ -325,7 +328,9 @@ static int stretches_of(stretch part[3], const phase *here, const lane_rates *ra
         part[n++] = (stretch){here->start_min + early, end, steps_of(middle - early, longest)};
     }
     if (middle < length) {
-        const double step = fmin(COARSE_STEP_MIN, 0.5 * FOLLOWS / most(rates->any, 1e-9));
+        const double wet = exp(-here->dry_per_min * middle); /* what is left of all that water carries */
+        const double fastest = most(rates->dry + wet * rates->any, 1e-9);
+        const double step = fmin(COARSE_STEP_MIN, 0.5 * FOLLOWS / fastest);
         part[n++] = (stretch){here->start_min + middle, here->end_min, steps_of(length - middle, step)};
     }
     return n;
