@@ -27,7 +27,7 @@ static const double LONGEST_REST_MIN = 3.0; /* of hair that dries after a rinse:
 static const double STABLE = 2.0, FOLLOWS = 1.0, ACCURATE = 0.125, USED_UP = 30.0;
 /* A rest of more than a day, or after a reducing mix of more than some hours, of which nothing is asked
  * within minutes: so long it is finely stepped, then in steps of this. */
-static const double LONG_REST_MIN = 1440.0, FINE_REST_MIN = 240.0, COARSE_STEP_MIN = 10.0;
+static const double FINE_REST_MIN = 240.0, COARSE_STEP_MIN = 10.0;
 static const double SLACK = 1e-6; /* of a share, before a lane counts as out of range */
 
 typedef double lane_state[REDUCING_STATES][LANES]; /* the shared ones alone where nothing reduces */
@@ -317,7 +317,7 @@ static int stretches_of(stretch part[3], const phase *here, const lane_rates *ra
     const double longest = fmin(longest_min, STABLE / most(rates->any, 1e-9));
     const double fine = ACCURATE / most(rates->use, 1e-9), moments = USED_UP / most(rates->use, 1e-9);
     const double early = fine < longest ? fmin(moments, length) : 0.0;
-    const bool long_rest = here->kind == PHASE_REST && length > (here->agent ? FINE_REST_MIN : LONG_REST_MIN);
+    const bool long_rest = here->kind == PHASE_REST && length > (here->agent ? FINE_REST_MIN : DAY_MIN);
     const double middle = long_rest ? fmax(early, FINE_REST_MIN) : length;
     int n = 0;
     if (early > 0.0) {

@@ -11,7 +11,6 @@
 /* An arm is at rest after its last step. */
 static const sl_step after_all = {.kind = SL_STEP_REST};
 static const double DRY_MOST_MIN = 240.0; /* of hair that hardly dries */
-static const double DAY_MIN = 1440.0;
 
 static void plan_add(planned *plan, phase now, const sl_step *step)
 {

@@ -8,6 +8,8 @@
 
 #include "slowlift/kinetics.h"
 
+enum { DAY_MIN = 24 * 60 };
+
 typedef enum phase_kind { PHASE_BOWL, PHASE_MIX, PHASE_RINSE, PHASE_REST } phase_kind;
 
 /* One stretch of an arm in which nothing jumps. Times in minutes since first contact. */

@@ -17,7 +17,7 @@
 #include "kinetics/control.h"
 
 static const double FIRST_STEP_MIN = 0.02, SMALLEST_STEP_MIN = 1e-10;
-static const double LONG_REST_MIN = 1440.0, REST_STEPS = 3.0; /* a rest of more than a day: longer steps */
+static const double REST_STEPS = 3.0;      /* a rest of more than a day: longer steps */
 static const double STEPS_PER_PHASE = 4.0; /* at least: the dense output reads four nodes */
 
 sl_accuracy sl_accuracy_default(void)
@@ -113,10 +113,9 @@ bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sin
     const gsl_odeiv2_system equations = {
         .function = system_slope, .dimension = (size_t)n_states, .params = system};
     const double length_min = now->end_min - now->start_min;
-    const double longest =
-        fmin(solver->accuracy.longest_min *
-                 (now->kind == PHASE_REST && length_min > LONG_REST_MIN ? REST_STEPS : 1.0),
-             length_min / STEPS_PER_PHASE);
+    const double longest = fmin(solver->accuracy.longest_min *
+                                    (now->kind == PHASE_REST && length_min > DAY_MIN ? REST_STEPS : 1.0),
+                                length_min / STEPS_PER_PHASE);
     double t = now->start_min;
     double h = fmin(FIRST_STEP_MIN, longest);
     double slope[REDUCING_STATES];
