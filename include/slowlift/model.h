@@ -495,7 +495,8 @@ bool sl_mix_in_model(const sl_scene *scene, const sl_mix *mix);
 bool sl_arm_in_model(const sl_scene *scene, const sl_arm *arm);
 /* The reducing agent that an arm puts on, of sl_reductant_id; -1: none. */
 int sl_arm_reductant(const sl_scene *scene, const sl_arm *arm);
-/* Whether any mix of the scene names one. */
+/* Whether a mix of the scene holds this agent, and whether one holds any. */
+bool sl_scene_holds_agent(const sl_scene *scene, sl_reductant_id agent);
 bool sl_scene_reduces(const sl_scene *scene);
 /* Whether a dye that this arm meets in this zone has a colourless form which comes back. */
 bool sl_zone_returns(const sl_scene *scene, const sl_arm *arm, int zone);

@@ -138,9 +138,8 @@ static sl_grade returns_grade(const sl_dye *dye)
 /* The agents of the scene's mixes, [SL_REDUCTANTS]. */
 static void find_agents(const sl_scene *scene, bool held[SL_REDUCTANTS])
 {
-    for (int i = 0; i < scene->n_mixes; i++) {
-        const sl_mix *const mix = &scene->mixes[i];
-        held[mix->reductant] = held[mix->reductant] || mix->reductant_share > 0.0;
+    for (int agent = 0; agent < SL_REDUCTANTS; agent++) {
+        held[agent] = sl_scene_holds_agent(scene, (sl_reductant_id)agent);
     }
 }
 

@@ -111,10 +111,20 @@ bool sl_arm_in_model(const sl_scene *scene, const sl_arm *arm)
     return true;
 }
 
-bool sl_scene_reduces(const sl_scene *scene)
+bool sl_scene_holds_agent(const sl_scene *scene, sl_reductant_id agent)
 {
     for (int i = 0; i < scene->n_mixes; i++) {
-        if (scene->mixes[i].reductant_share > 0.0) {
+        if (scene->mixes[i].reductant_share > 0.0 && scene->mixes[i].reductant == agent) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool sl_scene_reduces(const sl_scene *scene)
+{
+    for (int agent = 0; agent < SL_REDUCTANTS; agent++) {
+        if (sl_scene_holds_agent(scene, (sl_reductant_id)agent)) {
             return true;
         }
     }

@@ -136,12 +136,7 @@ static void heat_draw(uint64_t *hash, const void *record)
 
 static bool holds(const sl_scene *scene, sl_reductant_id agent)
 {
-    for (int i = 0; scene && i < scene->n_mixes; i++) {
-        if (scene->mixes[i].reductant_share > 0.0 && scene->mixes[i].reductant == agent) {
-            return true;
-        }
-    }
-    return scene == NULL;
+    return scene == NULL || sl_scene_holds_agent(scene, agent);
 }
 
 #define BY_AGENT(NAME, ...)                                                                                  \

@@ -95,11 +95,7 @@ static bool stains(const sl_scene *scene, const void *record)
 /* Whether a mix of the scene holds this agent; of no scene, whether the dye has a number of it. */
 static bool is_reduced(const sl_scene *scene, const sl_dye *dye, sl_reductant_id agent)
 {
-    bool held = scene == NULL;
-    for (int i = 0; scene && i < scene->n_mixes; i++) {
-        held = held || (scene->mixes[i].reductant_share > 0.0 && scene->mixes[i].reductant == agent);
-    }
-    return held && dye->reduced[agent].value > 0.0;
+    return (scene == NULL || sl_scene_holds_agent(scene, agent)) && dye->reduced[agent].value > 0.0;
 }
 
 #define BY_AGENT(NAME, ...)                                                                                  \
