@@ -413,6 +413,9 @@ typedef struct sl_course_point {
     double temperature_c;
 } sl_course_point;
 
+/* The longest that a scene is followed, in minutes: three days. */
+#define SL_LONGEST_CLOCK_MIN 4320.0
+
 typedef struct sl_scene {
     const char *name;
     sl_wording title, question;
@@ -424,7 +427,7 @@ typedef struct sl_scene {
     double shift_k;     /* what-if: added to every temperature */
     int n_points;       /* temperature given point by point; 0 = from the place */
     sl_course_point points[SL_MAX_COURSE_POINTS];
-    double until_min; /* end of the scene's clock */
+    double until_min; /* end of the scene's clock, SL_LONGEST_CLOCK_MIN at most */
     double hair_g;    /* grams of hair in one swatch */
     int n_hairs, n_dyes, n_mixes, n_zones, n_arms;
     sl_hair *hairs; /* [n_hairs] */

@@ -32,18 +32,23 @@ static bool is_whole(double value)
     return fabs(value - nearbyint(value)) < 1e-6;
 }
 
-/* A moment that the author chose as it is; one that was computed between two whole minutes. */
+/* A moment that the author chose as it is; one that was computed between two whole minutes. From four hours
+ * on in hours. */
 static void write_minutes(sl_number *number, bool spanish)
 {
-    const double value = number->value;
-    if (number->given && is_whole(value)) {
+    static const double HOURS_FROM_MIN = 240.0;
+    const double value = number->value, hours = value / 60.0;
+    const sl_minute_kind kind = number->given ? SL_MINUTE_PLANNED : SL_MINUTE_MODEL;
+    if (number->given && value >= HOURS_FROM_MIN && is_whole(hours)) {
+        sl_minute_words(SL_MINUTE_PLANNED, number->text, sizeof number->text, "%ld h", lround(hours));
+    } else if (number->given && is_whole(value)) {
         sl_minute_words(SL_MINUTE_PLANNED, number->text, sizeof number->text, "%ld min", lround(value));
     } else if (number->given && value < 2.0 && is_whole(60.0 * value)) {
         sl_minute_words(SL_MINUTE_PLANNED, number->text, sizeof number->text, "%ld s", lround(60.0 * value));
     } else {
         const long low = (long)floor(value + 1e-6);
-        sl_minute_words(number->given ? SL_MINUTE_PLANNED : SL_MINUTE_MODEL, number->text,
-                        sizeof number->text, "%ld %s %ld min", low, spanish ? "a" : "to", low + 1);
+        sl_minute_words(kind, number->text, sizeof number->text, "%ld %s %ld min", low, spanish ? "a" : "to",
+                        low + 1);
     }
 }
 
@@ -68,7 +73,7 @@ static const struct {
     const char *unit, *unidad;
 } kinds[SL_AS_COUNT_OF] = {
     [SL_AS_SHARE] = {"a share", {SL_MEASURE_SHARE, 0.0, 1.0}, 100.0, 0, " %", " %"},
-    [SL_AS_MINUTES] = {"a time", {SL_MEASURE_TIME, 0.0, 1440.0}, 1.0, 0, " min", " min"},
+    [SL_AS_MINUTES] = {"a time", {SL_MEASURE_TIME, 0.0, SL_LONGEST_CLOCK_MIN}, 1.0, 0, " min", " min"},
     [SL_AS_TIMES] = {"a ratio", {SL_MEASURE_NUMBER, 0.0, 10000.0}, 1.0, 1, " times", " veces"},
     [SL_AS_COUNT] = {"a count", {SL_MEASURE_NUMBER, 0.0, 10000.0}, 1.0, AS_NEEDED, "", ""},
     [SL_AS_STRENGTH] = {"a strength", {SL_MEASURE_STRENGTH, 0.0, 40.0}, 1.0, AS_NEEDED, " %", " %"},
@@ -159,9 +164,9 @@ static bool given_read(const sl_reading *reading, const sl_node *node, sl_number
         sl_measured measured;
         sl_range range;
     } units[] = {
-        {"min", SL_AS_MINUTES, {SL_MEASURE_TIME, 0.0, 1440.0}},
-        {"s", SL_AS_MINUTES, {SL_MEASURE_TIME, 0.0, 1440.0}},
-        {"h", SL_AS_MINUTES, {SL_MEASURE_TIME, 0.0, 1440.0}},
+        {"min", SL_AS_MINUTES, {SL_MEASURE_TIME, 0.0, SL_LONGEST_CLOCK_MIN}},
+        {"s", SL_AS_MINUTES, {SL_MEASURE_TIME, 0.0, SL_LONGEST_CLOCK_MIN}},
+        {"h", SL_AS_MINUTES, {SL_MEASURE_TIME, 0.0, SL_LONGEST_CLOCK_MIN}},
         {"%", SL_AS_SHARE, {SL_MEASURE_SHARE, 0.0, 1.0}},
         {"g", SL_AS_GRAMS, {SL_MEASURE_MASS, 0.0, 1000.0}},
         {"°C", SL_AS_CELSIUS, {SL_MEASURE_TEMPERATURE, 0.0, 100.0}},

@@ -18,8 +18,8 @@ SLOW = ("teach", "help", "compare")  # left out of the quick look
 WIDTHS = (60, 100)
 LANGUAGES = ("en", "es")
 DRAWS = ["--members", "100", "--threads", "1"]
-LESSONS = ("colours-differ fair-test freshness half-life limits repeats slower speed-and-end stagger warmth water "
-           "when-waiting-ends").split()
+LESSONS = ("came-back colours-differ fair-test freshness half-life limits repeats slower speed-and-end stagger warmth "
+           "water when-waiting-ends").split()
 
 IDENTITY = (r"\b[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}\b|(?<![\w.#-])[0-9a-f]{8}(?![\w.-])", "<id>")
 MOMENT = (r"\b20\d\d-\d\d-\d\d(?:[T ]\d\d:\d\d(?::\d\d)?(?:\.\d+)?(?:Z|[+-]\d\d:\d\d)?)?", "<date>")

@@ -134,6 +134,8 @@ START_TEST(numbers_are_what_their_formulas_say)
         "  - {name: h3, what: half width, swatches: three}\n"
         "  - {name: h5, what: half width, swatches: five}\n"
         "  - {name: gap, multiply: [slot, eleven]}\n"
+        "  - {name: day, given: 24 h}\n  - {name: last, given: 72 h}\n  - {name: many, given: 500}\n"
+        "  - {name: hours, multiply: [slot, many]}\n  - {name: rest, subtract: [last, day]}\n"
         "  - {name: held, scene: main, arm: strong, what: dwell}\n"
         "  - {name: fit, whole_times: [held, gap]}\n"
         "  - {name: more, divide: [held, gap]}\n"
@@ -141,7 +143,7 @@ START_TEST(numbers_are_what_their_formulas_say)
     /* Arrhenius by hand: exp(E/R (1/298.15 - 1/308.15)), R = 8.314 J/(mol K): 1.688, 2.193, 2.8499.
      * Wrong winner: the normal distribution at -sqrt(n/2) (standard tables): 0.240, 0.110, 0.057.
      * Half width: t(0.975; 2) = 4.303 and t(0.975; 4) = 2.776 (standard tables) over the root of n.
-     * 11 x 45 s = 8.25 min; 30/8.25 = 3.64, of which 3 are whole. */
+     * 11 x 45 s = 8.25 min; 30/8.25 = 3.64, of which 3 are whole. 500 x 45 s = 375 min = 6.25 h. */
     static const struct {
         const char *name;
         double value, near;
@@ -155,6 +157,10 @@ START_TEST(numbers_are_what_their_formulas_say)
                   {"h3", 2.484, 0.001, "2.5 times"},
                   {"h5", 1.2415, 0.001, "1.2 times"},
                   {"gap", 8.25, 1e-9, "8 to 9 min"},
+                  {"day", 1440.0, 1e-9, "24 h"},
+                  {"last", 4320.0, 1e-9, "72 h"},
+                  {"hours", 375.0, 1e-9, "375 min"},
+                  {"rest", 2880.0, 1e-9, "48 h"},
                   {"fit", 3.0, 1e-9, "3"},
                   {"more", 3.636, 0.001, "3.6 times"},
                   {"held", 30.0, 1e-9, "30 min"},

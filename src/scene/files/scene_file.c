@@ -198,7 +198,7 @@ static const sl_field fields[] = {
     SL_FIELD_LIST(sl_scene, points, n_points, sl_course_point_fields, .key = "temperature",
                   .use = SL_DRAWN_FROM, .needs = "", .read = points_read),
     SL_FIELD(sl_scene, until_min, .key = "until", .told = "until_min", .use = SL_DRAWN_FROM | SL_REQUIRED,
-             .range = {SL_MEASURE_TIME, 0.01, 4320.0},
+             .range = {SL_MEASURE_TIME, 0.01, SL_LONGEST_CLOCK_MIN},
              .wanted = N_("when the scene's clock stops, such as 60 min")),
     SL_FIELD(sl_scene, hair_g, .key = "hair_mass", .told = "hair_g", .use = SL_REQUIRED,
              .range = {SL_MEASURE_MASS, 0.05, 500.0}, .wanted = N_("the hair in one swatch, such as 2 g")),
