@@ -20,6 +20,12 @@ bool sl_zone_dyed(const sl_scene *scene, int arm, int zone)
     return !scene->arms[arm].undyed && scene->zones[zone].recipe.n_dyes > 0;
 }
 
+bool sl_reading_returns(const sl_timeline *timeline, int arm, int zone)
+{
+    const sl_scene *const scene = sl_timeline_scene(timeline);
+    return sl_zone_returns(scene, &scene->arms[arm], zone) && sl_timeline_predicted(timeline, arm);
+}
+
 bool sl_reading_cell(const sl_timeline *timeline, const sl_optics *optics, const sl_report_options *options,
                      int arm, int zone, double time_min, sl_cell *cell)
 {

@@ -13,6 +13,10 @@
 
 bool sl_zone_dyed(const sl_scene *scene, int arm, int zone);
 
+/* Whether part of what is left here is without colour and may come back: a strip of the model with a reducing
+ * mix, on a dye that has a colourless form. */
+bool sl_reading_returns(const sl_timeline *timeline, int arm, int zone);
+
 /* The cell that `time_min` means for this arm: on the scene's clock, or counted from the
  * arm's contact. False when that moment lies past the end of the scene. */
 bool sl_reading_cell(const sl_timeline *timeline, const sl_optics *optics, const sl_report_options *options,

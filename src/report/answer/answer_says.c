@@ -10,6 +10,7 @@
 #include "base/language.h"
 #include "document/text.h"
 #include "report/answer/answer_page.h"
+#include "report/returning.h"
 #include "report/warming.h"
 
 enum { WORDS = 400, MOST_NAMED = 4 };
@@ -414,6 +415,7 @@ void sl_answer_say_sentences(sl_document *document, const sl_answer_page *page)
     say_hair(document, page);
     document->fit = SL_FIT_ANY;
     sl_say_warming(document, page->answers->scene, page->only, false);
+    sl_say_returning(document, page->answers->timeline, page->only);
     say_how_sure(document, page);
     say_next(document, page);
 }

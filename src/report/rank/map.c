@@ -149,7 +149,7 @@ void sl_map_say(sl_document *document, const void *of, sl_error *error)
         _("Marks: * at the goal and inside every limit set; + at the goal, past a limit; - inside, "
           "not at the goal; none: neither. From the model's central values alone; swatches on the "
           "bench, a time for nobody's head."));
-    sl_document_end(document, SL_ON_OUTCOME);
+    sl_document_end(document, sl_with_reducing(page->scene, SL_ON_OUTCOME));
 }
 
 /* ---- for machines ------------------------------------------------------------------------------ */
@@ -216,7 +216,7 @@ SL_TABLE(whether, ANSWERS, sl_map, map);
     SAY(rows, "goal", whether, page->map, 0, page->map->y.n)                                                 \
     SAY(rows, "inside", whether, page->map, 1, page->map->y.n)                                               \
     SAY(note, page->scene)                                                                                   \
-    SAY(cautions, SL_ON_OUTCOME)
+    SAY(cautions, sl_with_reducing(page->scene, SL_ON_OUTCOME))
 SL_TABLE(map_record, MAP, sl_map_page, page);
 
 const sl_export sl_map_export = {"map", 1, &map_record, NULL};

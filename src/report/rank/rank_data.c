@@ -231,7 +231,7 @@ SL_TABLE(surprise, SURPRISE, sl_rank_page, page);
     SAY(rows, "zones", zones, page, 0, page->rank->n_zones)                                                  \
     SAY(record, "surprise", surprise, page->asked ? page : NULL, 0)                                          \
     SAY(note, scene)                                                                                         \
-    SAY(cautions, SL_ON_OUTCOME)
+    SAY(cautions, sl_with_reducing(scene, SL_ON_OUTCOME))
 SL_TABLE(rank_record, RANK, sl_rank_page, page);
 
 const sl_export sl_rank_export = {"rank", 2, &rank_record, &lines};

@@ -140,7 +140,7 @@ void sl_search_say(sl_document *document, const void *of, sl_error *error)
         document, "%s",
         _("To try on a strand on the bench, looking from minute 2 on; not a finding and not a time "
           "for anybody's head. From the model's central values alone."));
-    sl_document_end(document, OCCASIONS);
+    sl_document_end(document, sl_with_reducing(page->scene, OCCASIONS));
 }
 
 /* ---- for machines ----------------------------------------------------------------------- */
@@ -183,7 +183,7 @@ static const sl_columns lines =
     SAY(rows, "trials", trials, page, 0, page->search->n)                                                    \
     LEFT_OUT(SAY)                                                                                            \
     SAY(note, page->scene)                                                                                   \
-    SAY(cautions, OCCASIONS)
+    SAY(cautions, sl_with_reducing(page->scene, OCCASIONS))
 SL_TABLE(search_record, SEARCH, sl_search_page, page);
 
 const sl_export sl_search_export = {"search", 1, &search_record, &lines};

@@ -62,6 +62,8 @@ static void say_srgb(sl_row *row, const char *key, sl_srgb8 colour)
     SAY(text, "zone", scene->zones[strip % scene->n_zones].name)                                             \
     SAY(planned, "time_min", time_of(page, time))                                                            \
     SAY(number, "colour_left", sl_if_known(cell.colour_left >= 0.0, cell.colour_left))                       \
+    SAY(let, const bool returns = sl_reading_returns(page->timeline, arm, (int)strip % scene->n_zones))      \
+    SAY(number, "colourless", sl_if_known(returns, cell.colourless))                                         \
     SAY(number, "stain", sl_if_known(cell.stain >= 0.0, cell.stain))                                         \
     SAY(number, "base_moved", cell.base_moved)                                                               \
     SAY(number, "cystine_lost", cell.cystine_lost)                                                           \
@@ -160,6 +162,7 @@ SL_FLAT_TABLE(steps, STEP, sl_scene, scene);
 /* The numbers of a cell that stand in arrays. */
 #define NUMBERS(NUMBER)                                                                                      \
     NUMBER(colour_left, colour_left)                                                                         \
+    NUMBER(colourless, colourless)                                                                           \
     NUMBER(stain, stain)                                                                                     \
     NUMBER(base_moved, base_moved)                                                                           \
     NUMBER(cystine_lost, cystine_lost)                                                                       \
@@ -220,6 +223,7 @@ static bool stains(const sl_run_read *page, int arm, int zone)
     SAY(text, "zone", page->scene->zones[zone].name)                                                         \
     SAY(text, "method", sl_sharing_word(sl_timeline_method(page->timeline, arm, zone)))                      \
     ARRAY(SAY, colour_left, sl_zone_dyed(page->scene, arm, zone))                                            \
+    ARRAY(SAY, colourless, sl_reading_returns(page->timeline, arm, zone))                                    \
     ARRAY(SAY, stain, stains(page, arm, zone))                                                               \
     ARRAY(SAY, base_moved, true)                                                                             \
     ARRAY(SAY, cystine_lost, true)                                                                           \
@@ -268,7 +272,7 @@ SL_FLAT_TABLE(times, TIME, sl_run_read, page);
     SAY(rows, "zones", zones, scene, 0, scene->n_zones)                                                      \
     SAY(rows, "mixes", mixes, scene, 0, scene->n_mixes)                                                      \
     SAY(rows, "arms", arms, page, 0, scene->n_arms)                                                          \
-    SAY(cautions, SL_ON_HAIR)
+    SAY(cautions, sl_with_reducing(scene, SL_ON_HAIR))
 SL_TABLE(run_record, RUN, sl_run_read, page);
 
 const sl_export sl_run_export = {"run", 1, &run_record, &lines};

@@ -17,9 +17,9 @@ static bool arm_returns(const sl_run_page *page, int arm)
 {
     bool returns = false;
     for (int zone = 0; zone < page->scene->n_zones; zone++) {
-        returns = returns || sl_zone_returns(page->scene, &page->scene->arms[arm], zone);
+        returns = returns || sl_reading_returns(page->timeline, arm, zone);
     }
-    return returns && sl_timeline_predicted(page->timeline, arm);
+    return returns;
 }
 
 static void say_zone(sl_document *document, const sl_run_page *page, int arm, int zone)
