@@ -160,6 +160,10 @@ SL_TABLE(mixes, MIX, sl_scene, scene);
 SL_FLAT_TABLE(steps, STEP, sl_scene, scene);
 
 /* The numbers of a cell that stand in arrays. */
+#define OF_COLOUR(NUMBER)                                                                                    \
+    NUMBER(lab_l, colour.lab.L)                                                                              \
+    NUMBER(lab_a, colour.lab.a)                                                                              \
+    NUMBER(lab_b, colour.lab.b)
 #define NUMBERS(NUMBER)                                                                                      \
     NUMBER(colour_left, colour_left)                                                                         \
     NUMBER(colourless, colourless)                                                                           \
@@ -168,9 +172,7 @@ SL_FLAT_TABLE(steps, STEP, sl_scene, scene);
     NUMBER(cystine_lost, cystine_lost)                                                                       \
     NUMBER(levels_lifted, levels_lifted)                                                                     \
     NUMBER(level, level)                                                                                     \
-    NUMBER(lab_l, colour.lab.L)                                                                              \
-    NUMBER(lab_a, colour.lab.a)                                                                              \
-    NUMBER(lab_b, colour.lab.b)
+    OF_COLOUR(NUMBER)
 #define AS_PLACE(name, member) NUMBER_##name,
 enum { NUMBERS(AS_PLACE) N_NUMBERS };
 #define AS_OFFSET(name, member) offsetof(sl_cell, member),
