@@ -91,6 +91,7 @@ static void draw_axis(const sl_pen *pen, const sl_ruler_look *look)
     const SDL_Rect a = look->area;
     const double until = look->scene->until_min;
     const int every = label_every(pen, look);
+    const bool hours = until > 600.0 && every % 60 == 0; /* of a scene that is followed for days */
     const bool minutes = a.w / SDL_max(until, 1e-6) >= 4.0 * pen->unit;
     const int base = a.y + look->axis_h - 1;
     sl_pen_fill(pen, (SDL_Rect){a.x, base, a.w, sl_pen_px(pen, 1.0)}, SL_MARK_CONTROL);
@@ -104,7 +105,11 @@ static void draw_axis(const sl_pen *pen, const sl_ruler_look *look)
         sl_pen_fill(pen, (SDL_Rect){x, base - h, sl_pen_px(pen, named ? 1.5 : 1.0), h}, SL_MARK_CONTROL);
         if (named) {
             char text[24];
-            sl_minute_words(SL_MINUTE_PLANNED, text, sizeof text, minute == 0 ? _("%d min") : "%d", minute);
+            sl_minute_words(SL_MINUTE_PLANNED, text, sizeof text,
+                            hours         ? "%d h"
+                            : minute == 0 ? _("%d min")
+                                          : "%d",
+                            hours ? minute / 60 : minute);
             const sl_align align = minute == 0                            ? SL_ALIGN_LEFT
                                    : x > a.x + a.w - sl_pen_px(pen, 12.0) ? SL_ALIGN_RIGHT
                                                                           : SL_ALIGN_CENTRE;

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "report/told.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 #include "view/draw/words.h"
@@ -143,8 +144,9 @@ static void put_start(column *c, const sl_stage *stage)
     snprintf(text, sizeof text, "%s %s", uncalibrated, example);
     c->y += sl_pen_wrap(c->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){c->x, c->y, c->w, 0}, false, text);
     c->y += sl_pen_px(c->pen, 12.0);
+    const unsigned owed = sl_with_reducing(sl_stage_scene(stage), SL_ON_NOTHING);
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
-        if (sl_caution_text((sl_caution_id)id)->always) {
+        if (sl_caution_text((sl_caution_id)id)->always || sl_occasion_owes(owed, (sl_caution_id)id)) {
             put_caution(c, (sl_caution_id)id);
         }
     }
