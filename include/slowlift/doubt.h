@@ -38,7 +38,7 @@
     X(RADICAL, 1.0, ch->couple_l_mol_min.grade, sl_grade_factor(grade),                                      \
       N_("how much peroxide and persulfate do together"),                                                    \
       N_("run the same strand with powder and water beside powder and 6 %"))                                 \
-    X(OPENING, 1.0, ch->damage_opens.grade, sl_grade_factor(grade), N_("how much hurt hair opens"),          \
+    X(OPENING, 1.0, weakest_opening(ch), sl_grade_factor(grade), N_("how much hurt hair opens"),             \
       N_("run a strand of virgin beside one of lightened hair"))                                             \
     X(GRAMS, 1.0, SL_GRADE_ASSUMED, WEIGHING, N_("how much mix is on the hair"),                             \
       N_("weigh the mix on each swatch"))

@@ -108,6 +108,8 @@ typedef struct sl_chemistry {
     sl_param swelling_time_min;
     sl_param damage_opens;         /* m: how much lost cystine speeds exchange */
     sl_param damage_half;          /* Xd */
+    sl_param lipids_open;          /* ml: how much lost lipids of the cuticle speed exchange */
+    sl_param lipids_loss;          /* kl: of theirs, by the radicals' dose at the rim, L2/(mol2 min) */
     sl_param ammonia_leaves_per_min; /* kam: of free ammonia, out of a mix at 32 C */
     sl_param persulfate_partition; /* kappa: fibre over liquid at equilibrium */
     sl_param fibre_water_ml_g;     /* water held by wet hair */

@@ -19,9 +19,9 @@ static const double WEIGHING = 1.10; /* grams of mix on the hair (assumed) */
 /* Doses of the mix that rates were fitted in: powder with 6 %, fresh, 30 min at 32 C on natural hair, by the
  * shipped chemistry; minutes times mol/L, of radicals (mol/L)^2. Only their ratios count, as weights. */
 static const double FITTED_RIM[SL_CHANNELS] = {
-    [SL_PERHYDROXYL] = 0.93, [SL_PERSULFATE] = 21.0, [SL_RADICAL] = 0.53};
+    [SL_PERHYDROXYL] = 0.71, [SL_PERSULFATE] = 17.0, [SL_RADICAL] = 0.40};
 static const double FITTED_CORE[SL_CHANNELS] = {
-    [SL_PERHYDROXYL] = 0.45, [SL_PERSULFATE] = 5.6, [SL_RADICAL] = 0.076};
+    [SL_PERHYDROXYL] = 0.39, [SL_PERSULFATE] = 6.0, [SL_RADICAL] = 0.084};
 
 /* Of what is assumed of reduction 95 of 100 draws fill a decade (assumed); else as everywhere. */
 static double reduction_factor(sl_grade grade)
@@ -95,6 +95,15 @@ static sl_grade weakest_melanin(const sl_chemistry *ch)
 {
     return weaker(weakest_rate(&ch->melanin[SL_EUMELANIN].rates),
                   weakest_rate(&ch->melanin[SL_PHEOMELANIN].rates));
+}
+
+/* One draw serves both causes, as wide as that which is less known. */
+static sl_grade weakest_opening(const sl_chemistry *ch)
+{
+    const sl_grade by_cystine = ch->damage_opens.grade;
+    return ch->lipids_open.value > 0.0
+               ? weaker(by_cystine, weaker(ch->lipids_open.grade, ch->lipids_loss.grade))
+               : by_cystine;
 }
 
 static void put(sl_draw_plan *plan, sl_drawn drawn)
@@ -249,7 +258,8 @@ static const doubt_words words[] = {
 
 bool sl_drawn_of_dye(const sl_drawn *drawn)
 {
-    return drawn->doubt == SL_DOUBT_DYE || drawn->doubt == SL_DOUBT_DYE_BY || drawn->doubt >= SL_DOUBT_REDUCED;
+    return drawn->doubt == SL_DOUBT_DYE || drawn->doubt == SL_DOUBT_DYE_BY ||
+           drawn->doubt >= SL_DOUBT_REDUCED;
 }
 
 bool sl_drawn_of_channel(const sl_drawn *drawn)

@@ -183,10 +183,9 @@ static void meet_reducing_rates(lane_rates *rates, const lane_phase *now, const 
                         (all * most(1.0, agent->oxidant_per_mol.value) + held * agent->oxidant_per_mol.value);
     const double opens = agent->cystine_l_mol_min.value * now->cystine[SL_PERHYDROXYL][l] *
                          (held + agent->per_cystine.value * now->ch->cystine_mol_l.value);
-    const double open = 1.0 + now->ch->damage_opens.value * now->member->by[SL_DOUBT_OPENING][l];
-    rates->any =
-        most(rates->any, at->agent[l] * (meet + opens + now->agent_loss[l]) +
-                             open * at->exchange[l] * now->agent_cm2_s[l] * (1.0 + now->liquid_share[l]));
+    rates->any = most(rates->any, at->agent[l] * (meet + opens + now->agent_loss[l]) +
+                                      lane_widest(now, l) * at->exchange[l] * now->agent_cm2_s[l] *
+                                          (1.0 + now->liquid_share[l]));
     for (int i = 0; forms && i < forms->n; i++) {
         const double reduced = forms->reduced[i][l] * agent_drive(held, agent->order.value);
         const double by_air = at->back[l] * forms->air_return[i][l];
@@ -206,9 +205,8 @@ static void meet_rates(lane_rates *rates, const lane_phase *now, const lane_pace
         if (now->agent) {
             meet_reducing_rates(rates, now, at, y, all, l);
         }
-        const double open = 1.0 + ch->damage_opens.value * now->member->by[SL_DOUBT_OPENING][l];
         const double enter =
-            open * at->exchange[l] * lane_fastest_entry(now, l) * (1.0 + now->liquid_share[l]);
+            lane_widest(now, l) * at->exchange[l] * lane_fastest_entry(now, l) * (1.0 + now->liquid_share[l]);
         /* The last of the solid goes fastest: room over half, and all is room under running water. */
         const double room = now->saturation_mol_l[l] * (now->away > 0.0 ? 1.0 : 0.5);
         const double dissolve = y[AT_UNDISSOLVED][0] > 0.0 ? ch->dissolve_per_min.value *

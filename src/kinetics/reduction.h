@@ -62,8 +62,9 @@ LANES_INLINE void lane_reduce(const int n, const lane_phase *restrict now, const
         const double Rp = most(R, 0.0), rp = most(r, 0.0), gone = most(1.0 - C, 0.0);
         const double meet = at->agent[l] * k_meet;
         const double air = at->agent[l] * now->agent_loss[l] * air_reaches;
-        const double in =
-            lane_exchange(now, at, swelling, C, y[AT_WETNESS * n + l], l) * now->agent_cm2_s[l] * (R - r);
+        const double lipids = lane_lipids(now, y[(AT_RIM_DOSE + SL_RADICAL) * n + l], l);
+        const double in = lane_exchange(now, at, swelling, C, lipids, y[AT_WETNESS * n + l], l) *
+                          now->agent_cm2_s[l] * (R - r);
         double met = 0.0, fibre_met = 0.0;
 #define MEET(NAME, name, ...)                                                                                \
     const double met_##name = meet * Rp * most(y_##name[l], 0.0);                                            \

@@ -27,6 +27,7 @@
 static const double TINY_MOL_L = 1e-12; /* keeps 0/0 out of an empty fibre */
 static const double COLDEST_K =
     100.0; /* no scene comes near it; below, an energy's factor leaves all numbers */
+static const double NOTHING_LEFT = 60.0; /* an exponent beyond which a share no longer matters */
 static const double LN_10 = 2.302585092994046;
 
 /* Activation energies of their own, by the chemistry's names: name_activation_kj_mol. That of hydrolysis,
@@ -50,7 +51,8 @@ typedef struct lane_pace {
 
 enum {
     MOST_ENERGIES = 2 + OWN_ENERGIES + 2 * SL_CHANNELS + 2
-}; /* 0, those, hydrolysis, a channel's and what cystine has beyond it; an agent's, and that of what comes back */
+}; /* 0, those, hydrolysis, a channel's and what cystine has beyond it; an agent's, and that of what comes
+      back */
 
 /* Arrhenius factors that a phase needs: distinct energies, and which of them each rate has. */
 typedef struct lane_energies {
@@ -72,7 +74,7 @@ typedef struct lane_phase {
     double saturation_mol_l[LANES], liquid_share[LANES], dry, away;
     SL_OXIDANT_LIST(ENTRY) /* diffusion into the fibre */
     lane_energies energies;
-    double warmth_k[LANES]; /* over the place's temperature */
+    double warmth_k[LANES];                          /* over the place's temperature */
     double ph_mix[LANES], ph_fibre[LANES];           /* at 25 C */
     double ph_kj_mol;                                /* how both fall with warmth, as of a mix */
     double protons_mix[LANES], protons_fibre[LANES]; /* 10^-pH */
@@ -264,15 +266,31 @@ LANES_INLINE double lane_fastest_taking(const lane_phase *now, const lane_pace *
 #define DOSE(NAME, name, ...) d_core_##name[l] = core_##name;
 #define ATTACK(NAME, name, ...) +at->cystine[SL_##NAME][l] * core_##name
 
-/* Exchange with the fibre, times a diffusion: 1/min, as far as swelling and lost cystine have opened it. */
+/* How many times as fast as in whole hair exchange can become at most. */
+LANES_INLINE double lane_widest(const lane_phase *now, int l)
+{
+    return 1.0 +
+           (now->ch->damage_opens.value + now->ch->lipids_open.value) * now->member->by[SL_DOUBT_OPENING][l];
+}
+
+/* Exchange with the fibre, times a diffusion: 1/min, as far as swelling, lost cystine and lost lipids have
+ * opened it. `lipids`: what is left of them, lane_lipids(). */
 LANES_INLINE double lane_exchange(const lane_phase *restrict now, const lane_pace *restrict at,
-                                  double swelling, double cystine, double wetness, int l)
+                                  double swelling, double cystine, double lipids, double wetness, int l)
 {
     const sl_chemistry *const ch = now->ch;
     const double gone = most(1.0 - cystine, 0.0);
-    const double opened = 1.0 + ch->damage_opens.value * now->member->by[SL_DOUBT_OPENING][l] * gone /
-                                    (gone + ch->damage_half.value);
-    return at->exchange[l] * swelling * opened * wetness;
+    const double both = ch->damage_opens.value * gone / (gone + ch->damage_half.value) +
+                        ch->lipids_open.value * (1.0 - lipids);
+    return at->exchange[l] * swelling * (1.0 + now->member->by[SL_DOUBT_OPENING][l] * both) * wetness;
+}
+
+/* What the radicals' dose at the rim leaves of the cuticle's lipids: first order in it, so no state. */
+LANES_INLINE double lane_lipids(const lane_phase *restrict now, double radical_dose, int l)
+{
+    const double k = now->ch->lipids_loss.value * now->member->by[SL_DOUBT_RADICAL][l];
+    const double exponent = k * most(radical_dose, 0.0);
+    return sl_plain_exp(exponent < NOTHING_LEFT ? -exponent : -NOTHING_LEFT, false);
 }
 
 /* Slopes of the shared states, per minute: y[state][n] -> dydt[state][n]. */
@@ -294,6 +312,7 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
     const double *const restrict yW = y + AT_WETNESS * n;
     double *const restrict dW = dydt + AT_WETNESS * n;
     const double *const restrict yC = y + AT_CYSTINE * n;
+    const double *const restrict y_radical = y + (AT_RIM_DOSE + SL_RADICAL) * n;
     double *const restrict dC = dydt + AT_CYSTINE * n;
     for (int l = 0; l < n; l++) { /* nothing in here branches: that would keep it from becoming vectors */
         const double H = y_peroxide[l], P = y_persulfate[l], U = most(yU[l], 0.0), W = most(yW[l], 0.0);
@@ -309,7 +328,8 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
         dW[l] = -now->dry * yW[l];
         /* exchange of each oxidant with the fibre, towards its share of what is in the mix; rinsing */
         const double gone = most(1.0 - C, 0.0);
-        const double g = lane_exchange(now, at, swelling, C, yW[l], l);
+        const double lipids = lane_lipids(now, y_radical[l], l);
+        const double g = lane_exchange(now, at, swelling, C, lipids, yW[l], l);
         const double towards_peroxide = H, towards_persulfate = kappa * member->by[SL_DOUBT_PARTITION][l] * P;
         SL_OXIDANT_LIST(FLOW)
         /* doses, at the rim while a bath touches it, inside the fibre until it has dried */

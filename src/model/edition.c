@@ -12,8 +12,9 @@
 const sl_edition sl_editions[] = {
     {"2026-11-30", N_("the first that has a number")},
     {"2026-12-01",
-     N_("mixes warm themselves by their own reactions; pH computed from what a mix holds, over warmth and age; shampoos take part of an oxidative colour at "
-        "first and little of the rest")},
+     N_("mixes warm themselves by their own reactions; pH computed from what a mix holds, over warmth and age; "
+        "hair opens by lost lipids too, and melanin and cystine have new rates; shampoos take part of an "
+        "oxidative colour at first and little of the rest")},
 };
 const int sl_edition_now = sizeof sl_editions / sizeof sl_editions[0];
 

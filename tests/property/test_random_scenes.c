@@ -70,6 +70,8 @@ static void random_chemistry(uint64_t *state, sl_chemistry *c)
                                 &c->persulfate_diffusion_cm2_s,
                                 &c->damage_opens,
                                 &c->damage_half,
+                                &c->lipids_open,
+                                &c->lipids_loss,
                                 &c->persulfate_partition,
                                 &c->cystine_mol_l,
                                 &c->cystine_layer,

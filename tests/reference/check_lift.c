@@ -237,6 +237,7 @@ static const check_row ROWS[] = {
          "at equal lightness 6 % has done more damage than 3 % (here cystine at 3.5 levels, 6 % over 3 %)",
      .range = {{1.05, CHECK_OPEN}},
      .why = "a direction; less than 5 % more is no difference to see (ours)",
+     .evidence = "the rate of cystine with persulfate was chosen by it",
      .null = &CHECK_DAMAGE_BY_LIFT,
      .measure = damage_at_equal_lift},
     {.id = "C11",

@@ -12,6 +12,7 @@ static void no_damage(check_bench *b)
     for (int i = 0; i < SL_CHANNELS; i++) {
         b->scene.chemistry.cystine.k[i].value = 0;
     }
+    b->scene.chemistry.lipids_loss.value = 0;
 }
 
 static void no_layer(check_bench *b)
@@ -19,9 +20,15 @@ static void no_layer(check_bench *b)
     b->scene.chemistry.cystine_layer.value = 1e6;
 }
 
+static void one_opening(check_bench *b)
+{
+    b->scene.chemistry.lipids_open.value = 0;
+}
+
 static void no_opening(check_bench *b)
 {
     b->scene.chemistry.damage_opens.value = 0;
+    one_opening(b);
 }
 
 static void no_swelling(check_bench *b)
@@ -46,6 +53,7 @@ static void take_out(check_bench *b, int channel)
         rates[i]->k[channel].value = 0;
         rates[i]->k[SL_RADICAL].value = 0;
     }
+    b->scene.chemistry.lipids_loss.value = 0;
 }
 
 static void no_persulfate(check_bench *b)
@@ -216,6 +224,7 @@ static void never_back(check_bench *b)
 const check_null CHECK_NO_DAMAGE = {"no damage", no_damage};
 const check_null CHECK_NO_LAYER = {"damage that never slows", no_layer};
 const check_null CHECK_NO_OPENING = {"damage opens nothing", no_opening};
+const check_null CHECK_ONE_OPENING = {"one cause of opening", one_opening};
 const check_null CHECK_NO_SWELLING = {"neither swelling nor damage opens", no_swelling};
 const check_null CHECK_NO_PERSULFATE = {"persulfate does nothing", no_persulfate};
 const check_null CHECK_NO_PEROXIDE = {"peroxide does nothing", no_peroxide};
@@ -239,28 +248,16 @@ const check_null CHECK_AGENTS_ALIKE = {"every reductant alike", agents_alike};
 const check_null CHECK_FIRST_ORDER = {"first order in both", first_order};
 const check_null CHECK_NEVER_BACK = {"colourless for good", never_back};
 
-const check_null *const CHECK_NULLS[] = {&CHECK_NO_DAMAGE,
-                                         &CHECK_NO_LAYER,
-                                         &CHECK_NO_OPENING,
-                                         &CHECK_NO_SWELLING,
-                                         &CHECK_NO_PERSULFATE,
-                                         &CHECK_NO_PEROXIDE,
-                                         &CHECK_NO_LOSS,
-                                         &CHECK_LOSS_FIRST_ORDER,
-                                         &CHECK_NO_PH,
-                                         &CHECK_NO_TEMPERATURE,
-                                         &CHECK_NO_STRENGTH,
-                                         &CHECK_NO_SATURATION,
-                                         &CHECK_NO_WASHING,
-                                         &CHECK_ONE_PART,
-                                         &CHECK_DYES_ALIKE,
-                                         &CHECK_DAMAGE_BY_LIFT,
-                                         &CHECK_MELANINS_IN_STEP,
-                                         &CHECK_PEROXIDE_NO_ACID,
-                                         &CHECK_PH_CONSTANT,
-                                         &CHECK_NO_ALKALI,
-                                         &CHECK_NO_ASCORBATE,
-                                         &CHECK_AGENTS_ALIKE,
-                                         &CHECK_FIRST_ORDER,
-                                         &CHECK_NEVER_BACK,
-                                         NULL};
+const check_null *const CHECK_NULLS[] = {&CHECK_NO_DAMAGE,        &CHECK_NO_LAYER,
+                                         &CHECK_NO_OPENING,       &CHECK_ONE_OPENING,
+                                         &CHECK_NO_SWELLING,      &CHECK_NO_PERSULFATE,
+                                         &CHECK_NO_PEROXIDE,      &CHECK_NO_LOSS,
+                                         &CHECK_LOSS_FIRST_ORDER, &CHECK_NO_PH,
+                                         &CHECK_NO_TEMPERATURE,   &CHECK_NO_STRENGTH,
+                                         &CHECK_NO_SATURATION,    &CHECK_NO_WASHING,
+                                         &CHECK_ONE_PART,         &CHECK_DYES_ALIKE,
+                                         &CHECK_DAMAGE_BY_LIFT,   &CHECK_MELANINS_IN_STEP,
+                                         &CHECK_PEROXIDE_NO_ACID, &CHECK_PH_CONSTANT,
+                                         &CHECK_NO_ALKALI,        &CHECK_NO_ASCORBATE,
+                                         &CHECK_AGENTS_ALIKE,     &CHECK_FIRST_ORDER,
+                                         &CHECK_NEVER_BACK,       NULL};

@@ -304,8 +304,10 @@ static double exchange(const ref_stretch *s, double t, const double *y)
     const double swelling =
         1 - c->swelling_deficit.value * exp(-(t - s->first_contact) / c->swelling_time_min.value);
     const double lost = 1 - y[REF_CYSTINE];
-    return s->pace.exchange * swelling * (1 + c->damage_opens.value * lost / (lost + c->damage_half.value)) *
-           y[REF_WETNESS];
+    const double bare = 1 - exp(-c->lipids_loss.value * y[REF_RIM + SL_RADICAL]);
+    const double opened =
+        1 + c->damage_opens.value * lost / (lost + c->damage_half.value) + c->lipids_open.value * bare;
+    return s->pace.exchange * swelling * opened * y[REF_WETNESS];
 }
 
 static void dose_slopes(const ref_stretch *s, const ref_attack *a, double *dy)
@@ -412,7 +414,7 @@ static void warmth_slopes(ref_stretch *s, double t, const double *y, double *dy)
     const sl_chemistry *c = &scene->chemistry;
     const bool in_bowl = s->kind == REF_BOWL;
     double mean[REF_SHARED] = {0}, slope[REF_SHARED] = {0}, flux[2] = {0, 0}, porosity = 1, cystine = 1;
-    memcpy(mean, in_bowl ? y : y + REF_MEAN, (REF_CYSTINE + 1) * sizeof *mean);
+    memcpy(mean, in_bowl ? y : y + REF_MEAN, REF_CORE * sizeof *mean);
     ref_mean_hair(scene, &porosity, &cystine);
     if (s->kind == REF_ON_HAIR || s->kind == REF_WATER) {
         const double g = exchange(s, t, mean) * porosity / s->porosity;
@@ -426,8 +428,9 @@ static void warmth_slopes(ref_stretch *s, double t, const double *y, double *dy)
             bath_slopes(s, mean, slope, flux);
         }
         fibre_slopes(s, &attack, mean, slope, flux);
+        dose_slopes(s, &attack, slope);
         slope[REF_WETNESS] = dy[REF_WETNESS];
-        memcpy(dy + REF_MEAN, slope, (REF_CYSTINE + 1) * sizeof *dy);
+        memcpy(dy + REF_MEAN, slope, REF_CORE * sizeof *dy);
     }
     if (s->kind == REF_RESTING || s->kind == REF_WATER || (!in_bowl && scene->n_points > 0)) {
         return;

@@ -27,8 +27,9 @@ enum {
     REF_SHAMPOOS,
     REF_REDUCTANT,
     REF_FIBRE_REDUCTANT,
-    REF_MEAN, /* bath, wetness, fibre and cystine of the mean hair, by whose heat a mix warms itself */
-    REF_WARMTH = REF_MEAN + REF_CYSTINE + 1, /* K above the place */
+    REF_MEAN, /* bath, wetness, fibre, cystine and doses at the rim of the mean hair, by whose heat a mix
+                 warms itself */
+    REF_WARMTH = REF_MEAN + REF_CORE, /* K above the place */
     REF_SHARED,
     REF_PER_DYE = 4,
     REF_PER_ZONE = 2 * REF_PER_DYE * SL_MAX_DYES_PER_ZONE + SL_MELANINS * SL_STAGES,

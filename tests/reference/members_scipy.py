@@ -41,6 +41,8 @@ def of_member(scene, drawn):
         mix["ph"] += drawn["ph_shift"][0]
         mix["loss_per_min"] *= drawn["loss"][0]
         mix["loss_l_mol_min"] *= drawn["loss"][0]
+    chem["lipids_open"] *= drawn["opening"][0]
+    chem["lipids_loss"] *= drawn["radical"][0]
     for key, factor in (("fibre_loss_per_min", "loss"), ("peroxide_diffusion_cm2_s", "peroxide_entry"),
                         ("persulfate_diffusion_cm2_s", "persulfate_entry"), ("persulfate_partition", "partition"),
                         ("saturation_mol_l", "saturation"), ("couple_l_mol_min", "couple"),

@@ -34,6 +34,7 @@ static void chemistry(const sl_chemistry *c)
     PARAM(dissolve_half_mol_l), PARAM(potassium_solubility_mol_l), PARAM(peroxide_diffusion_cm2_s);
     PARAM(persulfate_diffusion_cm2_s), PARAM(diffusion_activation_kj_mol), PARAM(fibre_radius_um);
     PARAM(swelling_deficit), PARAM(swelling_time_min), PARAM(damage_opens), PARAM(damage_half);
+    PARAM(lipids_open), PARAM(lipids_loss);
     PARAM(persulfate_partition), PARAM(fibre_water_ml_g), PARAM(cystine_mol_l), PARAM(oxidant_per_cystine);
     PARAM(cystine_layer), PARAM(rinse_per_min), PARAM(rinse_leach), PARAM(dry_per_min), PARAM(rest_ph);
     PARAM(rest_dry_per_min), PARAM(ammonia_leaves_per_min), PARAM(bowl_c), PARAM(head_c), PARAM(wrapped_rise_k), PARAM(wrapped_time_min);

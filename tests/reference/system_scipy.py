@@ -22,9 +22,9 @@ WARMS_FROM = 0.2    # K
 ALLOWED = 1e-6      # of the initial amount
 
 # states: the bath, the fibre, cystine, three rim and three core doses, washing, then pigments; last, where a mix
-# warms itself, the mean hair's H, P, U, W, FH, FP, C and by how much it is too warm
+# warms itself, the mean hair's H, P, U, W, FH, FP, C, radicals' dose and by how much it is too warm
 H, P, U, W, FH, FP, C, X1, Y1, LEACH, SHAMPOOS, RED, FRED, PIGMENTS = 0, 1, 2, 3, 4, 5, 6, 7, 10, 13, 14, 15, 16, 17
-MEAN, WARM = 8, -1
+RADICALS, MEAN, WARM = 7, 9, -1  # of them the radicals' dose at the rim
 PER_DYE = 4  # held at the rim and in the core, held loosely at the rim and in the core
 # grams per mol of what is weighed of each agent: Na2SO3, CH4N2O2S, CH3NaO3S, C6H8O6, C3H7NO2S, Na2S2O4
 MOLAR = {"sulfite": 126.037, "sulfinate": 108.115, "hydroxymethanesulfinate": 118.082, "ascorbate": 176.124,
@@ -33,6 +33,12 @@ MOLAR = {"sulfite": 126.037, "sulfinate": 108.115, "hydroxymethanesulfinate": 11
 
 def factor(energy, kelvin):
     return math.exp(-energy / R * (1 / kelvin - 1 / 305.15))
+
+
+def opened(chem, lost, radicals):
+    """How many times as fast exchange is where so much cystine is lost and radicals have been at the rim."""
+    return (1 + chem["damage_opens"] * lost / (lost + chem["damage_half"])
+            + chem["lipids_open"] * (1 - math.exp(-chem["lipids_loss"] * radicals)))
 
 
 def share(chem, ph, kelvin):
@@ -193,7 +199,7 @@ class Arm:
             g = (self.hair["porosity"] * 60 * 5.783 / (chem["fibre_radius_um"] * 1e-4) ** 2
                  * factor(chem["diffusion_activation_kj_mol"], kelvin)
                  * (1 - chem["swelling_deficit"] * math.exp(-(t - self.first) / chem["swelling_time_min"]))
-                 * (1 + chem["damage_opens"] * lost / (lost + chem["damage_half"])) * y[W])
+                 * opened(chem, lost, y[X1 + 2]) * y[W])
             flow_h = g * chem["peroxide_diffusion_cm2_s"] * (y[H] - y[FH])
             flow_p = g * chem["persulfate_diffusion_cm2_s"] * (chem["persulfate_partition"] * y[P] - y[FP])
         if not resting and mix is not None:
@@ -243,7 +249,7 @@ class Arm:
         scene, chem, at = self.nominal, self.nominal["chemistry"], len(y) - MEAN
         mix = None if self.step is None else scene["mixes"][int(self.step["mix"])]
         kelvin = self.kelvin(scene, t) + self.warmth(y)
-        m = y[at:at + 7]
+        m = y[at:at + 8]
         eh, ep = chem["peroxide_heat_kj_mol"], chem["persulfate_heat_kj_mol"]
         resting, on_hair = self.kind == "rest", self.kind == "apply" and not self.bowl
         zones = [scene["hairs"][zone["hair"]] for zone in scene["zones"]]
@@ -252,13 +258,13 @@ class Arm:
         couple = chem["couple_l_mol_min"] * factor(chem["couple_activation_kj_mol"], kelvin)
         u, v = share(chem, ph, kelvin) * m[H], share(chem, fibre_ph, kelvin) * m[FH]
         flow_h = flow_p = bath = fibre = 0.0
-        d = np.zeros(7)
+        d = np.zeros(8)
         lost = 1 - m[C]
         if not resting and not self.bowl:
             g = (np.mean([hair["porosity"] for hair in zones]) * 60 * 5.783 / (chem["fibre_radius_um"] * 1e-4) ** 2
                  * factor(chem["diffusion_activation_kj_mol"], kelvin)
                  * (1 - chem["swelling_deficit"] * math.exp(-(t - self.first) / chem["swelling_time_min"]))
-                 * (1 + chem["damage_opens"] * lost / (lost + chem["damage_half"])) * m[W])
+                 * opened(chem, lost, m[RADICALS]) * m[W])
             flow_h = g * chem["peroxide_diffusion_cm2_s"] * (m[H] - m[FH])
             flow_p = g * chem["persulfate_diffusion_cm2_s"] * (chem["persulfate_partition"] * m[P] - m[FP])
         phi = 0.0 if self.bowl or mix is None else chem["fibre_water_ml_g"] / charge(chem, mix, self.step)[4]
@@ -288,13 +294,15 @@ class Arm:
             d[FH] = flow_h - gone - both - part * spent
             d[FP] = flow_p - both - (1 - part) * spent
             d[C] = -attack
+            if not resting:
+                d[RADICALS] = factor(chem["channel_activation_kj_mol"][2], kelvin) * u / (1 + u / chem["saturation_mol_l"]) * m[P] * m[W]
             fibre = (eh * gone + (eh + ep) * both
                      + spent * (part * eh + (1 - part) * ep + chem["sulfur_heat_kj_mol"]))
             if resting:
                 d[W] = -chem["rest_dry_per_min"] * m[W]
             elif on_hair and not self.covered:
                 d[W] = -chem["dry_per_min"] * m[W]
-        dy[at:at + 7] = d
+        dy[at:at + 8] = d
         if not (self.bowl or (on_hair and not scene["points"])):
             return
         capacity, liquid = self.capacity(), charge(chem, mix, self.step)[4]
@@ -326,7 +334,7 @@ class Arm:
             flow = (self.hair["porosity"] * 60 * 5.783 / (chem["fibre_radius_um"] * 1e-4) ** 2
                     * factor(chem["diffusion_activation_kj_mol"], kelvin) * agent["diffusion"]
                     * (1 - chem["swelling_deficit"] * math.exp(-(t - self.first) / chem["swelling_time_min"]))
-                    * (1 + chem["damage_opens"] * lost / (lost + chem["damage_half"])) * y[W] * (y[RED] - y[FRED]))
+                    * opened(chem, lost, y[X1 + 2]) * y[W] * (y[RED] - y[FRED]))
         away = chem["rinse_per_min"] if self.kind in ("rinse", "shampoo") else 0.0
         for oxidant in (H, P):
             met = e * agent["meet"] * y[RED] * y[oxidant]

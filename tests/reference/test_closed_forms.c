@@ -219,6 +219,31 @@ START_TEST(exchange_between_two_compartments_is_exponential)
 }
 END_TEST
 
+START_TEST(lipids_lost_to_radicals_speed_exchange)
+{
+    /* Steady u and P: X3 = u P t, and dh = k (1 + ml (1 - e^-kl X3)) (H - h), of much mix on little hair, so
+     * that h = H (1 - exp(-k ((1 + ml) t - ml (1 - e^-at)/a))), a = kl u P */
+    sl_chemistry *c = &top.built.scene.chemistry;
+    sl_mix *mix = &top.built.mixes[BUILT_SIX];
+    c->peroxide_diffusion_cm2_s.value = 1e-9;
+    c->fibre_water_ml_g.value = 1e-12;
+    c->lipids_open.value = 9;
+    c->lipids_loss.value = 3;
+    mix->potassium_persulfate = 0; /* all of it is dissolved */
+    mix->loss_per_min.value = 0;
+    const sl_arm arm = long_dwell(BUILT_SIX);
+    solve(&arm);
+    const sl_charge charge = sl_mix_charge(mix, c, 4, 0);
+    const double k = 5.783 * 1e-9 * 60 / (35e-4 * 35e-4), H = charge.peroxide_mol_l;
+    const double a = 3 * alpha_of(BUILT_SIX) * H * charge.persulfate_mol_l;
+    ck_assert_double_gt(a * 60, 0.5);
+    for (double t = 0.5; t <= 60; t += 7.3) {
+        const double opened = 10 * t - 9 * (1 - exp(-a * t)) / a;
+        ck_assert_double_eq_tol(at(t).fibre_peroxide_mol_l, H * (1 - exp(-k * opened)), NEAR);
+    }
+}
+END_TEST
+
 START_TEST(persulfate_divides_by_its_partition)
 {
     /* long after: p = kappa P and P + phi p = P0, so p = kappa P0/(1 + phi kappa) */
@@ -381,6 +406,7 @@ ADD(a_saturating_attack_on_a_decaying_oxidant_is_logarithmic)
 ADD(persulfate_to_peroxide_to_water_is_a_chain_of_two)
 ADD(a_solid_dissolves_by_a_saturating_law)
 ADD(exchange_between_two_compartments_is_exponential)
+ADD(lipids_lost_to_radicals_speed_exchange)
 ADD(persulfate_divides_by_its_partition)
 ADD(a_drying_mix_stops_at_what_it_gave)
 ADD(what_is_left_in_rinsed_hair_fades_as_it_dries)

@@ -26,6 +26,8 @@ static void set_exchange(sl_chemistry *c)
     c->swelling_time_min = of(3);
     c->damage_opens = of(6);
     c->damage_half = of(0.10);
+    c->lipids_open = of(3);
+    c->lipids_loss = of(2);
     c->persulfate_partition = of(0.5);
     c->fibre_water_ml_g = of(0.35);
     c->cystine_mol_l = of(2.07);
@@ -99,7 +101,7 @@ sl_chemistry built_still_chemistry(void)
     sl_chemistry c = built_chemistry();
     c.fibre_loss_per_min = c.couple_l_mol_min = c.hydrolysis_per_min = c.thermal_per_min = of(0);
     c.dissolve_per_min = c.peroxide_diffusion_cm2_s = c.persulfate_diffusion_cm2_s = of(0);
-    c.swelling_deficit = c.damage_opens = c.rinse_per_min = c.dry_per_min = c.rest_dry_per_min = of(0);
+    c.swelling_deficit = c.damage_opens = c.lipids_open = c.rinse_per_min = c.dry_per_min = c.rest_dry_per_min = of(0);
     c.loss_activation_kj_mol = c.diffusion_activation_kj_mol = of(0);
     c.cystine = rates(0, 0, 0);
     for (int j = 0; j < SL_CHANNELS; j++) {

@@ -43,6 +43,8 @@ static sl_chemistry chemistry(void)
         .swelling_time_min = assumed(3.0),
         .damage_opens = assumed(6.0),
         .damage_half = assumed(0.1),
+        .lipids_open = assumed(3.0),
+        .lipids_loss = assumed(2.0),
         .persulfate_partition = assumed(0.5),
         .fibre_water_ml_g = assumed(0.35),
         .cystine_mol_l = assumed(2.07),

@@ -255,7 +255,7 @@ START_TEST(one_energy_for_everything_stretches_time_alone)
         energies[i]->value = 50.0;
     }
     ch->pka_enthalpy_kj_mol.value = ch->swelling_deficit.value = ch->fibre_loss_per_min.value = 0.0;
-    ch->damage_opens.value = 0.0;
+    ch->damage_opens.value = ch->lipids_open.value = 0.0;
     for (int i = 0; i < SMALL_DYES; i++) {
         small.dyes[i].leach_per_min.value = 0.0;
     }

@@ -53,6 +53,8 @@ START_TEST(whatever_moves_an_ensemble_moves_the_fingerprint)
                                &ch->pka_25c.value,
                                &ch->couple_l_mol_min.value,
                                &ch->damage_opens.value,
+                               &ch->lipids_open.value,
+                               &ch->lipids_loss.value,
                                &ch->cystine.k[SL_RADICAL].value,
                                &ch->melanin[SL_PHEOMELANIN].rates.k[SL_PERSULFATE].value,
                                &ch->melanin[SL_EUMELANIN].yellow_ratio.value,

@@ -133,6 +133,8 @@ static void apply_to_scene(const drawn_members *drawn, int l)
         small.mixes[i].loss_per_min.value *= by[SL_DOUBT_LOSS];
     }
     small.scene.shift_k += by[SL_DOUBT_WARMTH];
+    ch->lipids_open.value *= by[SL_DOUBT_OPENING];
+    ch->lipids_loss.value *= by[SL_DOUBT_RADICAL];
     ch->peroxide_diffusion_cm2_s.value *= by[SL_DOUBT_PEROXIDE_ENTRY];
     ch->persulfate_diffusion_cm2_s.value *= by[SL_DOUBT_PERSULFATE_ENTRY];
     ch->persulfate_partition.value *= by[SL_DOUBT_PARTITION];

@@ -119,6 +119,23 @@ static bool warms_itself(const sl_scene *scene, const void *record)
     return sl_chemistry_warms(chemistry);
 }
 
+static bool loses_lipids(const sl_scene *scene, const void *record)
+{
+    (void)scene;
+    return ((const sl_chemistry *)record)->lipids_open.value > 0.0;
+}
+
+/* Both numbers, only where they open anything: chemistries without keep their fingerprints. */
+static void lipids_draw(uint64_t *hash, const void *record)
+{
+    const sl_chemistry *const ch = record;
+    const sl_param *const number[] = {&ch->lipids_open, &ch->lipids_loss};
+    for (size_t i = 0; loses_lipids(NULL, record) && i < sizeof number / sizeof number[0]; i++) {
+        sl_draw_number(hash, number[i]->value);
+        sl_draw_whole(hash, (int)number[i]->grade);
+    }
+}
+
 /* The whole section, only where it is: chemistries without it keep their fingerprints. */
 static void heat_draw(uint64_t *hash, const void *record)
 {
@@ -272,6 +289,12 @@ static const sl_field fields[] = {
            0.0, 100.0),
     NUMBER("fibre", "damage_half", damage_half, "lost cystine of half that effect", SL_MEASURE_SHARE, 1e-4,
            1.0),
+    SL_FIELD(sl_chemistry, lipids_open, .section = "fibre", .key = "lipids_open",
+             .words = N_("how much lost lipids speed exchange"), .use = SL_DRAWN_FROM | SL_GRADED,
+             .range = {SL_MEASURE_NUMBER, 0.0, 100.0}, .enters = loses_lipids, .draw = lipids_draw),
+    SL_FIELD(sl_chemistry, lipids_loss, .section = "fibre", .key = "lipids_loss",
+             .words = N_("lipids of the cuticle lost to radicals"), .use = SL_DRAWN_FROM | SL_GRADED,
+             .range = {SL_MEASURE_RATE_3, 0.0, 10000.0}, .enters = loses_lipids, .draw = sl_drawn_before),
     NUMBER("fibre", "persulfate_partition", persulfate_partition, "persulfate, fibre over liquid",
            SL_MEASURE_NUMBER, 0.0, 10.0),
     NUMBER("fibre", "water", fibre_water_ml_g, "water held by wet hair", SL_MEASURE_WATER, 0.05, 2.0),
