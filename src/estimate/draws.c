@@ -97,13 +97,12 @@ static sl_grade weakest_melanin(const sl_chemistry *ch)
                   weakest_rate(&ch->melanin[SL_PHEOMELANIN].rates));
 }
 
-/* One draw serves both causes, as wide as that which is less known. */
+/* One draw serves how far both causes open, as wide as that which is less known; the lipids' loss goes with
+ * the flux of radicals. */
 static sl_grade weakest_opening(const sl_chemistry *ch)
 {
     const sl_grade by_cystine = ch->damage_opens.grade;
-    return ch->lipids_open.value > 0.0
-               ? weaker(by_cystine, weaker(ch->lipids_open.grade, ch->lipids_loss.grade))
-               : by_cystine;
+    return ch->lipids_open.value > 0.0 ? weaker(by_cystine, ch->lipids_open.grade) : by_cystine;
 }
 
 static void put(sl_draw_plan *plan, sl_drawn drawn)

@@ -172,9 +172,24 @@ static double oxidants_of(lane_state y, int l)
     return sum;
 }
 
+/* How many times as fast as in whole hair exchange can become within so many minutes: all cystine lost, and
+ * lipids as the radicals' dose would have it, were the mix as strong as it can be all the time. */
+static double widest(const lane_phase *now, const lane_pace *at, lane_state y, double minutes, int l)
+{
+    const sl_chemistry *const ch = now->ch;
+    const double P = most(y[AT_PERSULFATE][l], now->saturation_mol_l[l]);
+    const double H = most(y[AT_PEROXIDE][l], 0.0) + at->hydrolysis_fresh[l] * P * minutes;
+    const double us = saturating(at->share_mix[l] * H,
+                                 ch->saturation_mol_l.value * now->member->by[SL_DOUBT_SATURATION][l]);
+    const double dose =
+        y[AT_RIM_DOSE + SL_RADICAL][l] + now->touch * at->channel[SL_RADICAL][l] * us * P * minutes;
+    return 1.0 + now->member->by[SL_DOUBT_OPENING][l] *
+                     (ch->damage_opens.value + ch->lipids_open.value * (1.0 - lane_lipids(now, dose, l)));
+}
+
 /* And of an arm that reduces. */
 static void meet_reducing_rates(lane_rates *rates, const lane_phase *now, const lane_pace *at, lane_state y,
-                                double all, int l)
+                                double all, double open, int l)
 {
     const sl_reductant *const agent = now->agent;
     const lane_forms *const forms = now->member->forms;
@@ -183,30 +198,31 @@ static void meet_reducing_rates(lane_rates *rates, const lane_phase *now, const 
                         (all * most(1.0, agent->oxidant_per_mol.value) + held * agent->oxidant_per_mol.value);
     const double opens = agent->cystine_l_mol_min.value * now->cystine[SL_PERHYDROXYL][l] *
                          (held + agent->per_cystine.value * now->ch->cystine_mol_l.value);
-    rates->any = most(rates->any, at->agent[l] * (meet + opens + now->agent_loss[l]) +
-                                      lane_widest(now, l) * at->exchange[l] * now->agent_cm2_s[l] *
-                                          (1.0 + now->liquid_share[l]));
+    rates->any =
+        most(rates->any, at->agent[l] * (meet + opens + now->agent_loss[l]) +
+                             open * at->exchange[l] * now->agent_cm2_s[l] * (1.0 + now->liquid_share[l]));
     for (int i = 0; forms && i < forms->n; i++) {
         const double reduced = forms->reduced[i][l] * agent_drive(held, agent->order.value);
         const double by_air = at->back[l] * forms->air_return[i][l];
-        rates->any = most(rates->any, at->agent[l] * reduced + by_air +
-                                          at->back[l] * forms->oxidant_return[i][l] * all);
+        rates->any = most(rates->any,
+                          at->agent[l] * reduced + by_air + at->back[l] * forms->oxidant_return[i][l] * all);
         rates->dry = most(rates->dry, by_air);
     }
 }
 
-static void meet_rates(lane_rates *rates, const lane_phase *now, const lane_pace *at, lane_state y)
+static void meet_rates(lane_rates *rates, const lane_phase *now, const lane_pace *at, lane_state y,
+                       double minutes)
 {
     const sl_chemistry *const ch = now->ch;
     rates->any = most(rates->any, now->away + now->dry);
     rates->dry = most(rates->dry, now->dry);
     for (int l = 0; l < LANES; l++) {
-        const double all = oxidants_of(y, l);
+        const double all = oxidants_of(y, l), open = widest(now, at, y, minutes, l);
         if (now->agent) {
-            meet_reducing_rates(rates, now, at, y, all, l);
+            meet_reducing_rates(rates, now, at, y, all, open, l);
         }
         const double enter =
-            lane_widest(now, l) * at->exchange[l] * lane_fastest_entry(now, l) * (1.0 + now->liquid_share[l]);
+            open * at->exchange[l] * lane_fastest_entry(now, l) * (1.0 + now->liquid_share[l]);
         /* The last of the solid goes fastest: room over half, and all is room under running water. */
         const double room = now->saturation_mol_l[l] * (now->away > 0.0 ? 1.0 : 0.5);
         const double dissolve = y[AT_UNDISSOLVED][0] > 0.0 ? ch->dissolve_per_min.value *
@@ -378,8 +394,8 @@ static bool walk_phase(const route *walk, const phase *here, lane_state y, int *
     lane_pace_aged(LANES, &warm, &now, here->end_min);
     lane_rates rates = {0};
     stretch part[3] = {{.steps = 0}};
-    meet_rates(&rates, &now, &at[0], y);
-    meet_rates(&rates, &now, &warm, y);
+    meet_rates(&rates, &now, &at[0], y, here->end_min - here->start_min);
+    meet_rates(&rates, &now, &warm, y, here->end_min - here->start_min);
     const int n = stretches_of(part, here, &rates, walk->longest_min);
     const int steps = part[0].steps + part[1].steps + part[2].steps;
     if (walk->history && walk->history->steps + steps > LANE_MOST_STEPS) {

@@ -266,13 +266,6 @@ LANES_INLINE double lane_fastest_taking(const lane_phase *now, const lane_pace *
 #define DOSE(NAME, name, ...) d_core_##name[l] = core_##name;
 #define ATTACK(NAME, name, ...) +at->cystine[SL_##NAME][l] * core_##name
 
-/* How many times as fast as in whole hair exchange can become at most. */
-LANES_INLINE double lane_widest(const lane_phase *now, int l)
-{
-    return 1.0 +
-           (now->ch->damage_opens.value + now->ch->lipids_open.value) * now->member->by[SL_DOUBT_OPENING][l];
-}
-
 /* Exchange with the fibre, times a diffusion: 1/min, as far as swelling, lost cystine and lost lipids have
  * opened it. `lipids`: what is left of them, lane_lipids(). */
 LANES_INLINE double lane_exchange(const lane_phase *restrict now, const lane_pace *restrict at,
