@@ -150,7 +150,7 @@ START_TEST(a_step_is_short_enough_for_the_warmest_of_its_phase)
         small.scene.n_points = 2;
         small.scene.points[0] = (sl_course_point){0.0, from[i]};
         small.scene.points[1] = (sl_course_point){30.0, to[i]};
-        small.scene.chemistry.peroxide_diffusion_cm2_s.value *= 40.0;
+        small.scene.chemistry.peroxide_diffusion_cm2_s.value *= 25.0;
         ck_assert(runs(&wide, ARM_6, &bad));
         steps[i] = wide.steps;
         ck_assert_double_eq(wide.time_min[wide.steps], 30.0);
