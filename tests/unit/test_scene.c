@@ -132,7 +132,7 @@ START_TEST(values_arrive_in_the_model_s_units)
     ck_assert_double_eq(chemistry->pka_25c.value, 11.65);
     ck_assert_double_eq(chemistry->peroxide_diffusion_cm2_s.value, 5e-9);
     ck_assert_double_eq(chemistry->swelling_deficit.value, 0.7);
-    ck_assert_double_eq(chemistry->melanin[SL_EUMELANIN].rates.k[SL_RADICAL].value, 2.83);
+    ck_assert_double_eq(chemistry->melanin[SL_EUMELANIN].rates.k[SL_RADICAL].value, 13.7);
     ck_assert_int_eq(chemistry->melanin[SL_EUMELANIN].rates.k[SL_RADICAL].grade, SL_GRADE_FITTED);
     ck_assert_int_eq(chemistry->thermal_per_min.grade, SL_GRADE_COMPUTED);
     ck_assert_ptr_nonnull(strstr(chemistry->thermal_per_min.source, "House"));
