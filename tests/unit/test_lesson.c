@@ -282,7 +282,7 @@ START_TEST(numbers_of_an_arm_are_those_of_its_files)
                   {"begun", 0.75, "45 s"}, {"age", 1, "1 min"},     {"done", 53, "53 min"},
                   {"warmth", 24, "24 °C"}, {"mix", 12, "12 g"},     {"powder", 4, "4 g"},
                   {"developer", 8, "8 g"}, {"active", 1, "100 %"},  {"goal", 0.4, "40 %"},
-                  {"base", 0.3, "30 %"},   {"stress", 0.1, "10 %"}, {"most", 50, "50 min"}};
+                  {"base", 0.4, "40 %"},   {"stress", 0.1, "10 %"}, {"most", 50, "50 min"}};
     sl_lesson *const lesson = with_numbers(extra, SLOWLIFT_MODELS "/scenes/way-wide.yaml");
     for (size_t w = 0; w < sizeof wanted / sizeof wanted[0]; w++) {
         const sl_number *const number = number_of(lesson, wanted[w].name);
