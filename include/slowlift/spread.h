@@ -22,9 +22,6 @@
 
 #pragma GCC visibility push(default)
 
-/* Width of a grade: 95 of 100 draws lie within the value times and over this factor. */
-double sl_grade_factor(sl_grade grade);
-
 /* How many members every answer counts, and the seed of their draws, unless somebody asks for others: a
  * verdict is a threshold on odds, so another number may be another answer. The 95 % interval of odds is then
  * at most 4.4 points wide. */
@@ -39,7 +36,7 @@ enum {
 typedef struct sl_drawn {
     sl_doubt doubt;
     int dye;       /* SL_DOUBT_DYE, _DYE_BY, _REDUCED, _RETURN: index into scene->dyes */
-    double spread; /* pH, K: 95 % within plus or minus this; else factor as above */
+    double spread; /* K: 95 % within plus or minus this; SL_OWN_WIDTH; else a factor as sl_grade_factor() */
     sl_grade grade;
     int channel;  /* SL_DOUBT_*_BY: which; else nothing */
     double share; /* SL_DOUBT_*_BY: that it has by the scene's numbers where the target was fitted, 0..1;

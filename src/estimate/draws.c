@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What is drawn for a scene, and how widely. The width follows the grade: the factors of
- * sl_grade_factor and the shifts below are themselves assumed, and said to be so. How fast a dye,
+ * What is drawn for a scene, and how widely. The width follows the grade (src/model/widths.c), and the shifts
+ * below are assumed. How fast a dye,
  * the melanins or cystine go where they were fitted is one draw, and how that is divided among the
  * channels another (docs/science.md, "What is drawn"); the radical flux meets all three alike.
  */
@@ -11,8 +11,6 @@
 #include "base/language.h"
 #include "estimate/members.h"
 
-/* 95 of 100 draws of a typed pH lie within this (assumed). */
-static const double PH_ASSUMED = 0.3, PH_MEASURED = 0.1;
 static const double WARMTH_K = 2.0;  /* of a bench: hair against the room's thermometer (assumed) */
 static const double WEIGHING = 1.10; /* grams of mix on the hair (assumed) */
 
@@ -22,21 +20,6 @@ static const double FITTED_RIM[SL_CHANNELS] = {
     [SL_PERHYDROXYL] = 0.71, [SL_PERSULFATE] = 17.0, [SL_RADICAL] = 0.40};
 static const double FITTED_CORE[SL_CHANNELS] = {
     [SL_PERHYDROXYL] = 0.39, [SL_PERSULFATE] = 6.0, [SL_RADICAL] = 0.084};
-
-/* Of what is assumed of reduction 95 of 100 draws fill a decade (assumed); else as everywhere. */
-static double reduction_factor(sl_grade grade)
-{
-    return grade == SL_GRADE_ASSUMED ? sqrt(10.0) : sl_grade_factor(grade);
-}
-
-double sl_grade_factor(sl_grade grade)
-{
-    static const double factors[SL_GRADE_COUNT] = {
-        [SL_GRADE_ASSUMED] = 3.0,  [SL_GRADE_FITTED] = 2.0,    [SL_GRADE_FROM_MEMORY] = 1.5,
-        [SL_GRADE_COMPUTED] = 1.5, [SL_GRADE_PUBLISHED] = 1.3, [SL_GRADE_MEASURED_HERE] = 1.15};
-    assert(grade < SL_GRADE_COUNT);
-    return factors[grade];
-}
 
 static sl_grade weaker(sl_grade one, sl_grade two)
 {
@@ -48,45 +31,6 @@ static sl_grade weakest_rate(const sl_rates *rates)
     sl_grade grade = rates->k[0].grade;
     for (int c = 1; c < SL_CHANNELS; c++) {
         grade = weaker(grade, rates->k[c].grade);
-    }
-    return grade;
-}
-
-/* Whether a pH decides anything in a mix. */
-static bool oxidises(const sl_mix *mix)
-{
-    return mix->mechanism == SL_MECHANISM_OXIDATIVE &&
-           (mix->powder_parts > 0.0 || mix->developer_parts > 0.0);
-}
-
-static sl_grade weakest_ph(const sl_scene *scene)
-{
-    sl_grade grade = SL_GRADE_MEASURED_HERE;
-    for (int i = 0; i < scene->n_mixes; i++) {
-        grade = oxidises(&scene->mixes[i]) ? weaker(grade, scene->mixes[i].ph.grade) : grade;
-    }
-    return grade;
-}
-
-/* One draw serves all mixes: that of the one that is least known. */
-static double ph_width(const sl_scene *scene)
-{
-    double width = 0.0;
-    for (int i = 0; i < scene->n_mixes; i++) {
-        const sl_mix *const mix = &scene->mixes[i];
-        const double typed = mix->ph.grade == SL_GRADE_MEASURED_HERE ? PH_MEASURED : PH_ASSUMED;
-        width = oxidises(mix) ? fmax(width, mix->ph_computed ? mix->ph_doubt : typed) : width;
-    }
-    return width;
-}
-
-static sl_grade weakest_loss(const sl_scene *scene)
-{
-    sl_grade grade = scene->chemistry.fibre_loss_per_min.grade;
-    for (int i = 0; i < scene->n_mixes; i++) {
-        const sl_mix *const mix = &scene->mixes[i];
-        grade = weaker(grade,
-                       mix->loss_l_mol_min.value > 0.0 ? mix->loss_l_mol_min.grade : mix->loss_per_min.grade);
     }
     return grade;
 }
@@ -143,41 +87,12 @@ static sl_grade returns_grade(const sl_dye *dye)
     return weaker(dye->air_return_per_min.grade, dye->oxidant_return_l_mol_min.grade);
 }
 
-/* The agents of the scene's mixes, [SL_REDUCTANTS]. */
-static void find_agents(const sl_scene *scene, bool held[SL_REDUCTANTS])
-{
-    for (int agent = 0; agent < SL_REDUCTANTS; agent++) {
-        held[agent] = sl_scene_holds_agent(scene, (sl_reductant_id)agent);
-    }
-}
-
-enum { AGENT_DIFFUSION, AGENT_AIR };
-
-static sl_grade weakest_of_agents(const sl_scene *scene, const bool held[SL_REDUCTANTS], int number)
-{
-    sl_grade grade = SL_GRADE_MEASURED_HERE;
-    for (int id = 0; id < SL_REDUCTANTS; id++) {
-        const sl_reductant *const agent = &scene->chemistry.reductant[id];
-        const sl_param *const of = number == AGENT_AIR ? &agent->air_loss_per_min : &agent->diffusion_cm2_s;
-        grade = held[id] ? weaker(grade, of->grade) : grade;
-    }
-    return grade;
-}
-
-static sl_grade weakest_reduced(const sl_dye *dye, const bool held[SL_REDUCTANTS])
-{
-    sl_grade grade = SL_GRADE_MEASURED_HERE;
-    for (int id = 0; id < SL_REDUCTANTS; id++) {
-        grade = held[id] && dye->reduced[id].value > 0.0 ? weaker(grade, dye->reduced[id].grade) : grade;
-    }
-    return grade;
-}
-
-static bool is_reduced(const sl_dye *dye, const bool held[SL_REDUCTANTS])
+/* By any agent, held by a mix of the scene or not. */
+static bool is_reduced(const sl_dye *dye)
 {
     bool reduced = false;
     for (int id = 0; id < SL_REDUCTANTS; id++) {
-        reduced = reduced || (held[id] && dye->reduced[id].value > 0.0);
+        reduced = reduced || dye->reduced[id].value > 0.0;
     }
     return reduced && dye->class_ != SL_DYE_OXIDATIVE;
 }
@@ -185,9 +100,7 @@ static bool is_reduced(const sl_dye *dye, const bool held[SL_REDUCTANTS])
 /* What only reduction leaves in doubt, behind all else. */
 static void add_reduction(sl_draw_plan *plan, const sl_scene *scene)
 {
-    bool held[SL_REDUCTANTS] = {false};
     sl_grade grade = SL_GRADE_ASSUMED;
-    find_agents(scene, held);
 #define DRAW(name, unchanged, grade_of, width, what, measure)                                                \
     grade = grade_of;                                                                                        \
     add(plan, SL_DOUBT_##name, -1, width, grade);
@@ -197,7 +110,7 @@ static void add_reduction(sl_draw_plan *plan, const sl_scene *scene)
         const sl_dye *const dye = &scene->dyes[i];
 #define DRAW(name, unchanged, grade_of, width, what, measure)                                                \
     grade = grade_of;                                                                                        \
-    if (is_reduced(dye, held) && (SL_DOUBT_##name != SL_DOUBT_RETURN || dye->leuco_share.value > 0.0)) {     \
+    if (is_reduced(dye) && (SL_DOUBT_##name != SL_DOUBT_RETURN || dye->leuco_share.value > 0.0)) {           \
         add(plan, SL_DOUBT_##name, i, width, grade);                                                         \
     }
         SL_DOUBT_REDUCED_LIST(DRAW)

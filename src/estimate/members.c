@@ -28,11 +28,11 @@ bool member_blame(sl_error *error, const sl_scene *scene, long member, int arm)
 
 /* ---- draws ------------------------------------------------------------------------------- */
 
-/* What leaves a doubt's number as it is: 0 where a draw is added, 1 where it is a factor. */
+/* What leaves a doubt's number as it is: 0 where a draw is added or turns a width, 1 where it is a factor. */
 #define UNCHANGED(name, unchanged, grade, width, what, measure) unchanged,
-static const double unchanged_by[SL_DOUBT_REDUCED] = {
-    SL_DOUBT_LIST(UNCHANGED) 1.0, 1.0, 1.0, 1.0, /* of a dye, and of what divides: not here */
-    SL_DOUBT_AGENT_LIST(UNCHANGED)};
+static const double unchanged_by[SL_DOUBTS] = {SL_DOUBT_LIST(UNCHANGED) 1.0, 1.0, 1.0, 1.0, /* what divides */
+                                               SL_DOUBT_AGENT_LIST(UNCHANGED)
+                                                   SL_DOUBT_REDUCED_LIST(UNCHANGED)};
 #undef UNCHANGED
 
 void members_begin(drawn_members *drawn)
@@ -62,7 +62,8 @@ static void begin_reducing(drawn_members *drawn)
 {
     for (int dye = 0; dye < MEMBER_MOST_DYES && !drawn->reduces; dye++) {
         for (int l = 0; l < LANES; l++) {
-            drawn->reduced[dye][l] = drawn->returns[dye][l] = 1.0;
+            drawn->reduced[dye][l] = 0.0;
+            drawn->returns[dye][l] = 1.0;
         }
     }
     drawn->reduces = true;
@@ -114,7 +115,7 @@ void members_draw(drawn_members *drawn, const sl_draw_plan *plan, uint64_t seed,
     members_begin(drawn);
     for (int d = 0; d < plan->n; d++) {
         const sl_drawn *const what = &plan->drawn[d];
-        const bool is_added = what->doubt < SL_DOUBT_DYE && unchanged_by[what->doubt] <= 0.0;
+        const bool is_added = unchanged_by[what->doubt] <= 0.0;
         double *const by = row_of(drawn, what);
         for (int l = 0; l < LANES; l++) {
             drawn->u[l][d] = sl_draw(seed, first + l, d);
@@ -139,19 +140,21 @@ static bool same_class(const sl_hair *one, const sl_hair *two)
 static void dye_rates_of(double k[SL_CHANNELS][LANES], const sl_scene *scene, int dye,
                          const drawn_members *drawn, double temperature_k, int l)
 {
-    const lane_members *const member = &drawn->lanes;
+    const double(*const by)[LANES] = drawn->lanes.by;
     sl_rates rates = scene->dyes[dye].rates;
-    sl_rates_settle(&rates, &scene->chemistry, temperature_k + member->by[SL_DOUBT_WARMTH][l]);
+    sl_rates_settle(&rates, &scene->chemistry, temperature_k + by[SL_DOUBT_WARMTH][l]);
     for (int c = 0; c < SL_CHANNELS; c++) {
-        k[c][l] = rates.k[c].value * drawn->dye[dye][l] * drawn->dye_by[dye][c][l] *
-                  (c == SL_RADICAL ? member->by[SL_DOUBT_RADICAL][l] : 1.0);
+        const double flux = c == SL_RADICAL ? by[SL_DOUBT_RADICAL][l] : 1.0;
+        k[c][l] = rates.k[c].value * drawn->dye[dye][l] * drawn->dye_by[dye][c][l] * flux;
     }
 }
 
-static double drawn_factor(const drawn_members *drawn, const double by[MEMBER_MOST_DYES][LANES], int dye,
-                           int l)
+/* One lane's rate of a dye of the scene with an agent. */
+static double reduced_of(const sl_scene *scene, int dye, int agent, const drawn_members *drawn, int l)
 {
-    return drawn->reduces ? by[dye][l] : 1.0;
+    const sl_param *const rate = &scene->dyes[dye].reduced[agent];
+    const double z = drawn->reduces ? drawn->reduced[dye][l] : 0.0;
+    return rate->value * pow(sl_reduction_factor(rate->grade), z);
 }
 
 /* The forms of a zone's dyes with sixteen members' constants. */
@@ -167,9 +170,9 @@ static void forms_make(lane_forms *forms, const sl_scene *scene, const sl_arm *a
         const sl_dye *const of = &scene->dyes[dye];
         forms->leuco_share[i] = of->leuco_share.value;
         for (int l = 0; l < LANES; l++) {
-            const double returns = drawn_factor(drawn, drawn->returns, dye, l);
+            const double returns = drawn->reduces ? drawn->returns[dye][l] : 1.0;
             dye_rates_of(forms->k[i], scene, dye, drawn, temperature_k, l);
-            forms->reduced[i][l] = of->reduced[agent].value * drawn_factor(drawn, drawn->reduced, dye, l);
+            forms->reduced[i][l] = reduced_of(scene, dye, agent, drawn, l);
             forms->air_return[i][l] = of->air_return_per_min.value * returns;
             forms->oxidant_return[i][l] = of->oxidant_return_l_mol_min.value * returns;
         }
@@ -256,10 +259,8 @@ void member_zone_make(member_zone *made, const member_ground *ground, const sl_s
     made->reduces = agent >= 0;
     made->returns = sl_zone_returns(scene, arm, zone);
     for (int i = 0; made->reduces && i < made->recipe->n_dyes; i++) {
-        const int dye = made->recipe->dye[i];
         for (int l = 0; l < LANES; l++) {
-            made->reduced_k[i][l] =
-                scene->dyes[dye].reduced[agent].value * drawn_factor(drawn, drawn->reduced, dye, l);
+            made->reduced_k[i][l] = reduced_of(scene, made->recipe->dye[i], agent, drawn, l);
         }
     }
 }

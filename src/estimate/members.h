@@ -17,9 +17,9 @@ typedef struct drawn_members {
     double dye[MEMBER_MOST_DYES][LANES];                 /* factor on all channels of scene->dyes[i] */
     double dye_by[MEMBER_MOST_DYES][SL_CHANNELS][LANES]; /* and on each: how it is divided among them */
     double u[LANES][SL_MOST_DRAWN];                      /* the uniform draws themselves */
-    bool reduces;                        /* the next two are set */
-    double reduced[MEMBER_MOST_DYES][LANES], returns[MEMBER_MOST_DYES][LANES]; /* factors of dye i on its rate
-                                                         with the agent, and on those of what comes back */
+    bool reduces;                                        /* the next two are set */
+    double reduced[MEMBER_MOST_DYES][LANES]; /* what turns the own widths of dye i's rates with agents */
+    double returns[MEMBER_MOST_DYES][LANES]; /* factors of dye i on the rates of what comes back */
 } drawn_members;
 
 /* Members that differ in nothing from the scene. */

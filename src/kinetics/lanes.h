@@ -26,7 +26,8 @@ typedef struct lane_forms {
     double air_return[SL_MAX_DYES_PER_ZONE][LANES], oxidant_return[SL_MAX_DYES_PER_ZONE][LANES];
 } lane_forms;
 
-/* By what a member's numbers differ from the scene's, doubt by doubt: added or a factor, as doubt.h says. */
+/* By what a member's numbers differ from the scene's, doubt by doubt: added, a factor, or what turns an own
+ * width, as doubt.h says. */
 typedef struct lane_members {
     double by[SL_DOUBT_REDUCED][LANES]; /* that of SL_DOUBT_DYE is nothing here */
     const lane_forms *forms;            /* of a zone whose dyes come back, borrowed; else NULL */

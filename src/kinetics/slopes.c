@@ -4,7 +4,7 @@
  */
 #include "kinetics/slopes.h"
 
-static const double FIRST_MODE = 5.783;   /* square of the first zero of J0: diffusion out of a cylinder */
+static const double FIRST_MODE = 5.783; /* square of the first zero of J0: diffusion out of a cylinder */
 static const double SECONDS_PER_MIN = 60.0, CM_PER_UM = 1e-4;
 
 #define UNCHANGED(name, unchanged, grade, width, what, measure) [SL_DOUBT_##name] = {unchanged},
@@ -62,6 +62,12 @@ static void list_energies(lane_energies *e, const sl_chemistry *ch, double ph_kj
     }
 }
 
+/* A draw turned by a number's own width. */
+static double widened(double within, double draw)
+{
+    return exp(log(within) * draw);
+}
+
 void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here, const lane_members *member,
                       double porosity, int n)
 {
@@ -70,6 +76,9 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
     const bool in_bowl = here->kind == PHASE_BOWL, at_rest = here->kind == PHASE_REST;
     const bool second_order = mix && mix->loss_l_mol_min.value > 0.0;
     const double radius_cm = ch->fibre_radius_um.value * CM_PER_UM;
+    const double ph_within = mix ? sl_mix_ph_within(mix) : 0.0;
+    const double loss_within = mix ? sl_mix_loss_within(mix) : 1.0;
+    const double fibre_loss_within = sl_grade_factor(ch->fibre_loss_per_min.grade);
     now->ch = ch;
     now->member = member;
     now->bath = !at_rest && mix ? 1.0 : 0.0;
@@ -92,7 +101,9 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
         SL_OXIDANT_LIST(ENTER)
 #undef ENTER
         now->warmth_k[l] = in_bowl ? 0.0 : member->by[SL_DOUBT_WARMTH][l];
-        now->ph_mix[l] = (mix ? mix->ph.value : ch->rest_ph.value) + member->by[SL_DOUBT_PH][l];
+        now->ph_mix[l] = (mix ? mix->ph.value : ch->rest_ph.value) + ph_within * member->by[SL_DOUBT_PH][l];
+        now->loss[l] = widened(loss_within, member->by[SL_DOUBT_LOSS][l]);
+        now->fibre_loss[l] = widened(fibre_loss_within, member->by[SL_DOUBT_LOSS][l]);
         now->ph_fibre[l] = at_rest ? ch->rest_ph.value : now->ph_mix[l] - ch->fibre_ph_drop.value;
         now->protons_mix[l] = pow(10.0, -now->ph_mix[l]);
         now->protons_fibre[l] = pow(10.0, -now->ph_fibre[l]);
@@ -107,8 +118,12 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
     now->agent = here->agent;
     now->air = here->air;
     for (int l = 0; here->agent && l < n; l++) {
-        now->agent_cm2_s[l] = here->agent->diffusion_cm2_s.value * member->by[SL_DOUBT_AGENT_ENTRY][l];
-        now->agent_loss[l] = here->agent->air_loss_per_min.value * member->by[SL_DOUBT_AGENT_LOSS][l];
+        const sl_param *const entry = &here->agent->diffusion_cm2_s, *const loss =
+                                                                         &here->agent->air_loss_per_min;
+        now->agent_cm2_s[l] =
+            entry->value * widened(sl_reduction_factor(entry->grade), member->by[SL_DOUBT_AGENT_ENTRY][l]);
+        now->agent_loss[l] =
+            loss->value * widened(sl_reduction_factor(loss->grade), member->by[SL_DOUBT_AGENT_LOSS][l]);
     }
     list_energies(&now->energies, ch, now->ph_kj_mol, here->agent);
 }

@@ -75,6 +75,7 @@ typedef struct lane_phase {
     SL_OXIDANT_LIST(ENTRY) /* diffusion into the fibre */
     lane_energies energies;
     double warmth_k[LANES];                          /* over the place's temperature */
+    double loss[LANES], fibre_loss[LANES];           /* factors of a member on both losses of peroxide */
     double ph_mix[LANES], ph_fibre[LANES];           /* at 25 C */
     double ph_kj_mol;                                /* how both fall with warmth, as of a mix */
     double protons_mix[LANES], protons_fibre[LANES]; /* 10^-pH */
@@ -166,8 +167,8 @@ LANES_INLINE void lane_pace_at(const int n, const bool by_library, lane_pace *re
     }
     lane_factors(n, by_library, now, kelvin, factor, at->share_mix, at->share_fibre);
     for (int l = 0; l < n; l++) {
-        at->loss[l] = member->by[SL_DOUBT_LOSS][l] * factor[e->loss][l];
-        at->fibre_loss[l] = ch->fibre_loss_per_min.value * at->loss[l];
+        at->loss[l] = now->loss[l] * factor[e->loss][l];
+        at->fibre_loss[l] = ch->fibre_loss_per_min.value * now->fibre_loss[l] * factor[e->loss][l];
         at->couple[l] = member->by[SL_DOUBT_COUPLE][l] * ch->couple_l_mol_min.value * factor[e->couple][l];
         at->hydrolysis[l] = at->hydrolysis_fresh[l] = now->hydrolysis[l] * factor[e->hydrolysis][l];
         at->rest_mix[l] = 1.0 / at->share_mix[l] - 1.0;

@@ -29,7 +29,7 @@ static void row(const char *key, const double *value, int n, int stride)
 
 static void print_draws(const drawn_members *drawn, int l, int n_dyes)
 {
-    static const char *const keys[SL_DOUBT_DYE] = {[SL_DOUBT_PH] = "ph_shift",
+    static const char *const keys[SL_DOUBT_DYE] = {[SL_DOUBT_PH] = "ph",
                                                    [SL_DOUBT_WARMTH] = "warmth_k",
                                                    [SL_DOUBT_PEROXIDE_ENTRY] = "peroxide_entry",
                                                    [SL_DOUBT_PERSULFATE_ENTRY] = "persulfate_entry",

@@ -29,6 +29,7 @@ APART = SECOND + HALVING
 LEFT_SLACK = 0.002
 BASE, STRESS, END = 0, 1, 3
 OPTIONS = {"method": "DOP853", "rtol": 1e-8, "atol": 1e-11}
+WITHIN = {"assumed": 3.0, "fitted": 2.0, "from memory": 1.5, "computed": 1.5, "published": 1.3, "measured here": 1.15}  # factors
 MEMBERS = {"bench": 40, "wrapped": 16}
 
 
@@ -37,13 +38,15 @@ def of_member(scene, drawn):
     mine = copy.deepcopy({key: value for key, value in scene.items() if key != "results"})
     chem = mine["chemistry"]
     mine["shift_k"] += drawn["warmth_k"][0]
-    for mix in mine["mixes"]:
-        mix["ph"] += drawn["ph_shift"][0]
-        mix["loss_per_min"] *= drawn["loss"][0]
-        mix["loss_l_mol_min"] *= drawn["loss"][0]
+    for mix in mine["mixes"]:  # each as widely as it is doubtful itself
+        typed = 0.1 if mix["ph_grade"] == "measured here" else 0.3
+        mix["ph"] += drawn["ph"][0] * (mix["ph_doubt"] if mix["ph_computed"] else typed)
+        mix["loss_per_min"] *= WITHIN[mix["loss_grade"]] ** drawn["loss"][0]
+        mix["loss_l_mol_min"] *= WITHIN[mix["loss_grade"]] ** drawn["loss"][0]
     chem["lipids_open"] *= drawn["opening"][0]
     chem["lipids_loss"] *= drawn["radical"][0]
-    for key, factor in (("fibre_loss_per_min", "loss"), ("peroxide_diffusion_cm2_s", "peroxide_entry"),
+    chem["fibre_loss_per_min"] *= WITHIN[chem["fibre_loss_grade"]] ** drawn["loss"][0]
+    for key, factor in (("peroxide_diffusion_cm2_s", "peroxide_entry"),
                         ("persulfate_diffusion_cm2_s", "persulfate_entry"), ("persulfate_partition", "partition"),
                         ("saturation_mol_l", "saturation"), ("couple_l_mol_min", "couple"),
                         ("damage_opens", "opening")):

@@ -43,6 +43,7 @@ static void chemistry(const sl_chemistry *c)
     PARAM(covered_loss_w_m2_k), PARAM(bench_loss_w_m2_k), PARAM(head_loss_w_m2_k), PARAM(layer_area_cm2_g);
     PARAM(bowl_area_cm2_g);
     PARAM(return_activation_kj_mol);
+    printf("\"fibre_loss_grade\": \"%s\", ", sl_grade_word(c->fibre_loss_per_min.grade));
     rates("cystine", &c->cystine);
     printf("\"reductants\": {");
     for (int i = 0; i < SL_REDUCTANTS; i++) {
@@ -92,6 +93,9 @@ static void mixes(const sl_scene *scene)
         holds("powder", m->holds[SL_OF_POWDER]), printf(", ");
         holds("developer", m->holds[SL_OF_DEVELOPER]), printf(", ");
         holds("water", m->holds[SL_OF_WATER]), printf("}, ");
+        number("ph_doubt", m->ph_doubt);
+        printf("\"ph_grade\": \"%s\", \"loss_grade\": \"%s\", ", sl_grade_word(m->ph.grade),
+               sl_grade_word(m->loss_l_mol_min.value > 0.0 ? m->loss_l_mol_min.grade : m->loss_per_min.grade));
         number("reductant_share", m->reductant_share);
         printf("\"reductant\": \"%s\", ", m->reductant_share > 0 ? sl_reductant_word(m->reductant) : "");
         number("loss_per_min", m->loss_per_min.value);

@@ -94,8 +94,8 @@ START_TEST(an_assumed_number_is_drawn_at_least_a_factor_of_three_either_way)
     int assumed = 0;
     for (int d = 0; d < plan.n; d++) {
         const sl_drawn *const what = &plan.drawn[d];
-        const bool own_width = what->doubt == SL_DOUBT_PH || what->doubt == SL_DOUBT_WARMTH ||
-                               what->doubt == SL_DOUBT_GRAMS; /* read off an instrument in the room */
+        const bool own_width = what->doubt == SL_DOUBT_PH || what->doubt == SL_DOUBT_LOSS ||    /* a mix's */
+                               what->doubt == SL_DOUBT_WARMTH || what->doubt == SL_DOUBT_GRAMS; /* read off */
         if (what->grade == SL_GRADE_ASSUMED && !own_width) {
             ck_assert_double_ge(what->spread, 3.0);
             assumed++;
@@ -281,52 +281,25 @@ START_TEST(activation_energies_of_their_own_count_in_every_member)
 }
 END_TEST
 
-static double width_of(const sl_scene *scene, sl_doubt doubt)
-{
-    const sl_draw_plan plan = sl_draw_plan_of(scene);
-    for (int d = 0; d < plan.n; d++) {
-        if (plan.drawn[d].doubt == doubt) {
-            return plan.drawn[d].spread;
-        }
-    }
-    ck_abort_msg("not drawn");
-    return 0.0;
-}
-
-/* A measurement pays: it narrows what is drawn, once there is one of each number that the draw stands for.
- * One draw serves the pH of all mixes that oxidise, one the loss of peroxide in all mixes and in the fibre.
- */
-START_TEST(what_was_measured_in_every_mix_is_drawn_more_narrowly)
+/* A measurement pays: it narrows what is drawn of its mix, and of no other (test_own_widths.c). */
+START_TEST(what_was_measured_in_a_mix_is_drawn_more_narrowly)
 {
     small_scene small;
     small_scene_fill(&small);
-    const double ph = width_of(&small.scene, SL_DOUBT_PH), loss = width_of(&small.scene, SL_DOUBT_LOSS);
-    for (int i = 0; i < SMALL_MIXES; i++) {
-        small.mixes[i].ph.grade = small.mixes[i].loss_per_min.grade = SL_GRADE_MEASURED_HERE;
-    }
-    ck_assert_double_lt(width_of(&small.scene, SL_DOUBT_PH), 0.5 * ph);
-    ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_LOSS), loss); /* the fibre's is not */
-    small.scene.chemistry.fibre_loss_per_min.grade = SL_GRADE_MEASURED_HERE;
-    ck_assert_double_lt(width_of(&small.scene, SL_DOUBT_LOSS), 0.5 * loss);
-    for (int i = 0; i < SMALL_MIXES; i++) {
-        const sl_mix measured = small.mixes[i];
-        const bool oxidises = measured.mechanism == SL_MECHANISM_OXIDATIVE &&
-                              measured.powder_parts + measured.developer_parts > 0.0;
-        const double narrow = width_of(&small.scene, SL_DOUBT_PH);
-        small.mixes[i].ph.grade = SL_GRADE_PUBLISHED;
-        ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_PH), oxidises ? ph : narrow);
-        small.mixes[i].ph_computed = true; /* its own doubt, where that is the widest */
-        small.mixes[i].ph_doubt = 0.2;
-        ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_PH), oxidises ? 0.2 : narrow);
-        small.mixes[i].ph_doubt = 0.01;
-        ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_PH), narrow);
-        small.mixes[i].loss_per_min.grade = SL_GRADE_ASSUMED;
-        ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_LOSS), loss);
-        small.mixes[i].loss_l_mol_min.value = 1e-3; /* the law of second order is the one that runs then */
-        small.mixes[i].loss_l_mol_min.grade = SL_GRADE_MEASURED_HERE;
-        ck_assert_double_lt(width_of(&small.scene, SL_DOUBT_LOSS), 0.5 * loss);
-        small.mixes[i] = measured;
-    }
+    sl_mix *const mix = &small.mixes[MIX_POWDER_6];
+    ck_assert_double_eq(sl_mix_ph_within(mix), 0.3);
+    ck_assert_double_eq(sl_mix_loss_within(mix), 3.0);
+    mix->ph.grade = SL_GRADE_PUBLISHED; /* of another mix */
+    ck_assert_double_eq(sl_mix_ph_within(mix), 0.3);
+    mix->ph.grade = mix->loss_per_min.grade = SL_GRADE_MEASURED_HERE;
+    ck_assert_double_eq(sl_mix_ph_within(mix), 0.1);
+    ck_assert_double_eq(sl_mix_loss_within(mix), 1.15);
+    mix->ph_computed = true;
+    mix->ph_doubt = 0.2;
+    ck_assert_double_eq(sl_mix_ph_within(mix), 0.2);
+    mix->loss_l_mol_min.value = 1e-3; /* the law of second order is the one that runs then */
+    mix->loss_l_mol_min.grade = SL_GRADE_PUBLISHED;
+    ck_assert_double_eq(sl_mix_loss_within(mix), 1.3);
 }
 END_TEST
 
@@ -410,7 +383,7 @@ ADD(activation_energies_of_their_own_count_in_every_member)
 ADD(what_is_one_quantity_in_nature_is_one_draw)
 ADD(how_a_target_is_divided_leaves_its_total_as_wide_as_it_was)
 ADD(every_target_is_divided_among_the_channels_that_take_it)
-ADD(what_was_measured_in_every_mix_is_drawn_more_narrowly)
+ADD(what_was_measured_in_a_mix_is_drawn_more_narrowly)
 ADD(dyes_without_a_colour_count_alike)
 ADD(members_of_hair_that_differs_in_one_thing_alone_are_solved_apart)
 END_SUITE

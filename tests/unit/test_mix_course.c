@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "kinetics/lanes.h"
+#include "estimate/members.h"
 #include "kinetics/phases.h"
 #include "scene/records.h"
 #include "small_scene.h"
@@ -327,16 +327,8 @@ START_TEST(a_lane_reads_what_a_course_reads)
     static lane_history history;
     for (int rinsed = 0; rinsed < 2; rinsed++) {
         fresh();
-        lane_members nominal;
-        memset(&nominal, 0, sizeof nominal);
-        for (int doubt = 0; doubt < SL_DOUBT_DYE; doubt++) {
-            for (int l = 0; l < LANES; l++) {
-                nominal.by[doubt][l] = doubt == SL_DOUBT_PH || doubt == SL_DOUBT_WARMTH ? 0.0 : 1.0;
-            }
-        }
-        for (int i = 0; i < SL_CHANNELS * LANES; i++) { /* divided as the scene says */
-            nominal.cystine_by[i / LANES][i % LANES] = nominal.melanin_by[i / LANES][i % LANES] = 1.0;
-        }
+        static drawn_members nominal;
+        members_begin(&nominal);
         sl_course *course = NULL;
         sl_moment moment;
         int bad = 0;
@@ -344,7 +336,7 @@ START_TEST(a_lane_reads_what_a_course_reads)
         const sl_treatment treatment = small_treatment(&small, ARM_6, 1.5, 0.85);
         ck_assert((rinsed ? sl_course_solve_rinsed : sl_course_solve)(&course, &treatment, solver, NULL));
         ck_assert((rinsed ? lanes_run_rinsed : lanes_run)(&history, &small.scene, &small.arms[ARM_6], 1.5,
-                                                          0.85, &nominal, &bad));
+                                                          0.85, &nominal.lanes, &bad));
         ck_assert_double_gt(hottest(ARM_6), 1.0);
         for (int i = 0; i <= history.steps; i++) {
             const double at = small.arms[ARM_6].contact_min + history.time_min[i];

@@ -128,9 +128,9 @@ static void apply_to_scene(const drawn_members *drawn, int l)
     for (int doubt = 0; doubt < SL_DOUBT_DYE; doubt++) {
         by[doubt] = drawn->lanes.by[doubt][l];
     }
-    for (int i = 0; i < SMALL_MIXES; i++) {
-        small.mixes[i].ph.value += by[SL_DOUBT_PH];
-        small.mixes[i].loss_per_min.value *= by[SL_DOUBT_LOSS];
+    for (int i = 0; i < SMALL_MIXES; i++) { /* all typed, and assumed */
+        small.mixes[i].ph.value += 0.3 * by[SL_DOUBT_PH];
+        small.mixes[i].loss_per_min.value *= pow(3.0, by[SL_DOUBT_LOSS]);
     }
     small.scene.shift_k += by[SL_DOUBT_WARMTH];
     ch->lipids_open.value *= by[SL_DOUBT_OPENING];
@@ -140,7 +140,7 @@ static void apply_to_scene(const drawn_members *drawn, int l)
     ch->persulfate_partition.value *= by[SL_DOUBT_PARTITION];
     ch->saturation_mol_l.value *= by[SL_DOUBT_SATURATION];
     ch->couple_l_mol_min.value *= by[SL_DOUBT_COUPLE];
-    ch->fibre_loss_per_min.value *= by[SL_DOUBT_LOSS];
+    ch->fibre_loss_per_min.value *= pow(3.0, by[SL_DOUBT_LOSS]);
     ch->damage_opens.value *= by[SL_DOUBT_OPENING];
     ch->fibre_water_ml_g.value /= by[SL_DOUBT_GRAMS]; /* the same change of fibre water over liquid */
     for (int c = 0; c < SL_CHANNELS; c++) {
@@ -157,7 +157,7 @@ static void apply_to_scene(const drawn_members *drawn, int l)
 
 static void draw_lane(int l)
 {
-    static const double width[SL_DOUBT_DYE] = {[SL_DOUBT_PH] = 0.4,
+    static const double width[SL_DOUBT_DYE] = {[SL_DOUBT_PH] = 1.3,
                                                [SL_DOUBT_WARMTH] = 4.0,
                                                [SL_DOUBT_PEROXIDE_ENTRY] = 2.0,
                                                [SL_DOUBT_PERSULFATE_ENTRY] = 2.0,
@@ -172,7 +172,8 @@ static void draw_lane(int l)
                                                [SL_DOUBT_GRAMS] = 0.2};
     for (int doubt = 0; doubt < SL_DOUBT_DYE; doubt++) {
         const double by = width[doubt] * (sl_draw(99, l, doubt) - 0.5);
-        const bool is_shift = doubt == SL_DOUBT_PH || doubt == SL_DOUBT_WARMTH;
+        const bool is_shift =
+            doubt == SL_DOUBT_PH || doubt == SL_DOUBT_WARMTH || doubt == SL_DOUBT_LOSS; /* or turns a width */
         ck_assert_double_gt(width[doubt], 0.0); /* none is forgotten */
         asked.lanes.by[doubt][l] = is_shift ? by : exp(by);
     }

@@ -143,7 +143,7 @@ static void ask_control(sl_variant_asked *asked, const sl_scene *scene)
 static void ask_alone(sl_variant_asked *asked, const sl_study_wish *wish)
 {
     sl_variant_make(&asked->variant, wish->scene, wish->arm, NULL);
-    asked->variant.arm = wish->scene->arms[wish->arm]; /* with all mixes: what is drawn is of the scene */
+    asked->variant.arm = wish->scene->arms[wish->arm]; /* with all mixes, as a control's are there */
     asked->variant.scene.mixes = wish->scene->mixes;
     asked->variant.scene.n_mixes = wish->scene->n_mixes;
     if (wish->scene->aims.stress_share > 0.0) {
