@@ -126,6 +126,7 @@ static sl_mix mix_of(const check_bench *b, const check_trial *t)
 void check_prepare(check_bench *b)
 {
     b->scene = *b->loaded;
+    b->warms = false;
     assert(b->scene.n_dyes <= MOST_THINGS && b->scene.n_hairs <= MOST_THINGS);
     memcpy(b->dyes, b->loaded->dyes, (size_t)b->scene.n_dyes * sizeof b->dyes[0]);
     memcpy(b->hairs, b->loaded->hairs, (size_t)b->scene.n_hairs * sizeof b->hairs[0]);
@@ -145,7 +146,8 @@ const sl_timeline *check_try_mix(check_bench *b, check_trial t)
     }
     b->scene.room_c = t.celsius > 0 ? t.celsius : 32;
     b->scene.points[0] = (sl_course_point){0, b->scene.room_c}; /* held there, whatever the mix gives off */
-    b->scene.n_points = 1;
+    const bool much = t.agent_mol_l > 0 || strcmp(t.mix, "bath") == 0;
+    b->scene.n_points = b->warms && !much ? 0 : 1; /* a bath was held in any case */
     b->scene.mixes = &b->mix;
     b->scene.n_mixes = 1;
     b->scene.arms = &b->arm;
@@ -153,12 +155,11 @@ const sl_timeline *check_try_mix(check_bench *b, check_trial t)
     b->arm = (sl_arm){.name = "trial"};
     const int sessions = t.sessions > 1 ? t.sessions : 1;
     for (int i = 0; i < sessions; i++) {
-        b->arm.steps[b->arm.n_steps++] =
-            (sl_step){.kind = SL_STEP_APPLY,
-                      .duration_min = t.minutes,
-                      .mix_age_min = t.age_min,
-                      .mix_g_per_g = t.agent_mol_l > 0 || strcmp(t.mix, "bath") == 0 ? MUCH_G_PER_G : 6,
-                      .covered = true};
+        b->arm.steps[b->arm.n_steps++] = (sl_step){.kind = SL_STEP_APPLY,
+                                                   .duration_min = t.minutes,
+                                                   .mix_age_min = t.age_min,
+                                                   .mix_g_per_g = much ? MUCH_G_PER_G : 6,
+                                                   .covered = true};
         if (sessions > 1) {
             b->arm.steps[b->arm.n_steps++] = (sl_step){.kind = SL_STEP_RINSE, .duration_min = 3};
         }

@@ -28,7 +28,8 @@ extern const check_null CHECK_NO_DAMAGE, CHECK_NO_LAYER, CHECK_NO_OPENING, CHECK
     CHECK_NO_PH, CHECK_NO_TEMPERATURE, CHECK_NO_STRENGTH, CHECK_NO_SATURATION, CHECK_NO_WASHING,
     CHECK_ONE_PART, CHECK_DYES_ALIKE, CHECK_DAMAGE_BY_LIFT, CHECK_MELANINS_IN_STEP, CHECK_PEROXIDE_NO_ACID,
     CHECK_PH_CONSTANT, CHECK_NO_ALKALI, CHECK_NO_ASCORBATE, CHECK_AGENTS_ALIKE, CHECK_FIRST_ORDER,
-    CHECK_NEVER_BACK;
+    CHECK_NEVER_BACK, CHECK_NO_PERSULFATE_ITSELF, CHECK_NO_RADICALS, CHECK_PH_TYPED, CHECK_IONISED_TWICE,
+    CHECK_NO_HEAT, CHECK_WARMS;
 
 extern const check_null *const CHECK_NULLS[]; /* all of them, up to NULL */
 
@@ -89,6 +90,7 @@ struct check_bench {
     sl_scene *loaded;
     sl_solver *solver;
     const check_null *null; /* NULL: the model as it is */
+    bool warms;             /* a null's: mixes warm themselves; the model is held at a temperature */
     sl_scene scene;         /* borrows all of `loaded` but what follows */
     sl_arm arm;
     sl_mix mix;

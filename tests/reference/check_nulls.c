@@ -37,10 +37,11 @@ static void no_swelling(check_bench *b)
     no_opening(b);
 }
 
-/* Every target's rate with one oxidant alone, and with both together, is nothing. */
-static void take_out(check_bench *b, int channel)
+enum { MOST_RATES = MOST_THINGS + SL_MELANINS + 1 };
+
+/* Those of every target. */
+static int list_rates(check_bench *b, sl_rates *rates[MOST_RATES])
 {
-    sl_rates *rates[MOST_THINGS + SL_MELANINS + 1];
     int n = 0;
     rates[n++] = &b->scene.chemistry.cystine;
     for (int m = 0; m < SL_MELANINS; m++) {
@@ -49,16 +50,42 @@ static void take_out(check_bench *b, int channel)
     for (int d = 0; d < b->scene.n_dyes; d++) {
         rates[n++] = &b->dyes[d].rates;
     }
+    return n;
+}
+
+static void take_out_alone(check_bench *b, int channel)
+{
+    sl_rates *rates[MOST_RATES];
+    const int n = list_rates(b, rates);
     for (int i = 0; i < n; i++) {
         rates[i]->k[channel].value = 0;
-        rates[i]->k[SL_RADICAL].value = 0;
     }
-    b->scene.chemistry.lipids_loss.value = 0;
+    if (channel == SL_RADICAL) {
+        b->scene.chemistry.lipids_loss.value = 0;
+    }
+}
+
+/* Every target's rate with one oxidant alone, and with both together, is nothing. */
+static void take_out(check_bench *b, int channel)
+{
+    take_out_alone(b, channel);
+    take_out_alone(b, SL_RADICAL);
 }
 
 static void no_persulfate(check_bench *b)
 {
     take_out(b, SL_PERSULFATE);
+}
+
+/* Of what persulfate does, one part: by itself, or together with peroxide. */
+static void no_persulfate_itself(check_bench *b)
+{
+    take_out_alone(b, SL_PERSULFATE);
+}
+
+static void no_radicals(check_bench *b)
+{
+    take_out_alone(b, SL_RADICAL);
 }
 
 static void no_peroxide(check_bench *b)
@@ -182,6 +209,39 @@ static void ph_constant(check_bench *b)
     b->mix.ph_fall_per_min = 0;
 }
 
+/* A pH that nobody computed, as the mixes had it that were typed before: about 10 of a powder, a little more
+ * with developer, 9.8 of a cream. */
+static void ph_typed(check_bench *b)
+{
+    sl_mix *const mix = &b->mix;
+    if (mix->ph_computed) {
+        mix->ph_computed = false;
+        mix->ph.value = mix->powder_parts > 0 ? (mix->developer_parts > 0 ? 10.1 : 10.0) : 9.8;
+        mix->ph_kj_mol = SL_TYPED_PH_KJ_MOL;
+        mix->ph_fall_per_min = 0;
+    }
+}
+
+/* As it was before: in the energies that were measured, and again in the pKa; the pH as at 25 C. */
+static void ionised_twice(check_bench *b)
+{
+    static const double before[SL_CHANNELS] = {62, 60, 70};
+    b->mix.ph_kj_mol = 0;
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        b->scene.chemistry.channel_activation_kj_mol[c].value = before[c];
+    }
+}
+
+static void no_heat(check_bench *b)
+{
+    b->scene.chemistry.mix_heat_j_g_k.value = 0;
+}
+
+static void warms(check_bench *b)
+{
+    b->warms = true;
+}
+
 static void no_alkali(check_bench *b)
 {
     for (int i = 0; i < SL_INGREDIENTS; i++) {
@@ -241,6 +301,12 @@ const check_null CHECK_DAMAGE_BY_LIFT = {"damage follows lift", damage_by_lift};
 const check_null CHECK_MELANINS_IN_STEP = {"pheomelanin a fixed part of eumelanin", melanins_in_step};
 const check_null CHECK_PEROXIDE_NO_ACID = {"peroxide is no acid", peroxide_no_acid};
 const check_null CHECK_PH_CONSTANT = {"pH typed, constant", ph_constant};
+const check_null CHECK_PH_TYPED = {"pH typed, as it was", ph_typed};
+const check_null CHECK_IONISED_TWICE = {"ionisation counted twice, as it was", ionised_twice};
+const check_null CHECK_NO_HEAT = {"no heat of reaction", no_heat};
+const check_null CHECK_WARMS = {"the held temperature: mixes warm themselves", warms};
+const check_null CHECK_NO_PERSULFATE_ITSELF = {"persulfate does nothing by itself", no_persulfate_itself};
+const check_null CHECK_NO_RADICALS = {"peroxide and persulfate do nothing together", no_radicals};
 const check_null CHECK_NO_ALKALI = {"the powder without its alkali", no_alkali};
 
 const check_null CHECK_NO_ASCORBATE = {"ascorbate does nothing", no_ascorbate};
@@ -248,16 +314,35 @@ const check_null CHECK_AGENTS_ALIKE = {"every reductant alike", agents_alike};
 const check_null CHECK_FIRST_ORDER = {"first order in both", first_order};
 const check_null CHECK_NEVER_BACK = {"colourless for good", never_back};
 
-const check_null *const CHECK_NULLS[] = {&CHECK_NO_DAMAGE,        &CHECK_NO_LAYER,
-                                         &CHECK_NO_OPENING,       &CHECK_ONE_OPENING,
-                                         &CHECK_NO_SWELLING,      &CHECK_NO_PERSULFATE,
-                                         &CHECK_NO_PEROXIDE,      &CHECK_NO_LOSS,
-                                         &CHECK_LOSS_FIRST_ORDER, &CHECK_NO_PH,
-                                         &CHECK_NO_TEMPERATURE,   &CHECK_NO_STRENGTH,
-                                         &CHECK_NO_SATURATION,    &CHECK_NO_WASHING,
-                                         &CHECK_ONE_PART,         &CHECK_DYES_ALIKE,
-                                         &CHECK_DAMAGE_BY_LIFT,   &CHECK_MELANINS_IN_STEP,
-                                         &CHECK_PEROXIDE_NO_ACID, &CHECK_PH_CONSTANT,
-                                         &CHECK_NO_ALKALI,        &CHECK_NO_ASCORBATE,
-                                         &CHECK_AGENTS_ALIKE,     &CHECK_FIRST_ORDER,
-                                         &CHECK_NEVER_BACK,       NULL};
+const check_null *const CHECK_NULLS[] = {&CHECK_NO_DAMAGE,
+                                         &CHECK_NO_LAYER,
+                                         &CHECK_NO_OPENING,
+                                         &CHECK_ONE_OPENING,
+                                         &CHECK_NO_SWELLING,
+                                         &CHECK_NO_PERSULFATE,
+                                         &CHECK_NO_PERSULFATE_ITSELF,
+                                         &CHECK_NO_RADICALS,
+                                         &CHECK_NO_PEROXIDE,
+                                         &CHECK_NO_LOSS,
+                                         &CHECK_LOSS_FIRST_ORDER,
+                                         &CHECK_NO_PH,
+                                         &CHECK_NO_TEMPERATURE,
+                                         &CHECK_NO_STRENGTH,
+                                         &CHECK_NO_SATURATION,
+                                         &CHECK_NO_WASHING,
+                                         &CHECK_ONE_PART,
+                                         &CHECK_DYES_ALIKE,
+                                         &CHECK_DAMAGE_BY_LIFT,
+                                         &CHECK_MELANINS_IN_STEP,
+                                         &CHECK_PEROXIDE_NO_ACID,
+                                         &CHECK_PH_CONSTANT,
+                                         &CHECK_NO_ALKALI,
+                                         &CHECK_PH_TYPED,
+                                         &CHECK_IONISED_TWICE,
+                                         &CHECK_NO_HEAT,
+                                         &CHECK_WARMS,
+                                         &CHECK_NO_ASCORBATE,
+                                         &CHECK_AGENTS_ALIKE,
+                                         &CHECK_FIRST_ORDER,
+                                         &CHECK_NEVER_BACK,
+                                         NULL};

@@ -170,7 +170,9 @@ static void print_parts(const check_table *t, check_bench *b)
     printf("\n## What each part carries\n\n"
            "Each null model against every row that is computed, evidence in bold: a part without which "
            "nothing misses "
-           "is carried\nby no check.\n\n"
+           "is carried\nby no check. Nearly all is computed at a held temperature, so that the heat of reaction is "
+           "carried by none: the row after\nit says what would turn if the mixes were left to warm themselves, "
+           "beside a place of that temperature. As it was: in model 1.\n\n"
            "| out | then misses | then passes |\n|---|---|---|\n");
     for (const check_null *const *null = CHECK_NULLS; *null != NULL; null++) {
         printf("| %s | ", (*null)->name);
