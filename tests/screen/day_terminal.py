@@ -248,7 +248,7 @@ def main():
             assert kept.count(event) == said.count(event), f"{event}: said, and not in the log as often"
 
         terminal = take_up(day, environment)
-        stopped = next(code for code, kind in said if kind == "applied")
+        stopped = [code for code, kind in said if kind == "applied"][-1]  # nobody has rinsed it, however slow all is
         others = set(treated) - {stopped}
         answer_alarms(terminal, said, lambda: others <= {code for code, kind in said if kind == "rinsed"}, stopped)
         stop_for_eyes(terminal, log, stopped)  # last: while its water runs nothing else calls
