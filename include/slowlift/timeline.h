@@ -52,6 +52,8 @@ bool sl_timeline_rinse(sl_timeline *timeline, sl_solver *solver, sl_error *error
 const sl_timeline *sl_timeline_rinsed(const sl_timeline *timeline);
 
 const sl_scene *sl_timeline_scene(const sl_timeline *timeline);
+/* By how much the mixes of an arm warm themselves; 0 of an arm that is not predicted. */
+sl_mix_warmth sl_timeline_warmth(const sl_timeline *timeline, int arm);
 int sl_timeline_n_times(const sl_timeline *timeline);
 double sl_timeline_time(const sl_timeline *timeline, int time);
 

@@ -15,6 +15,8 @@
 static const double WATER_HEAT_J_G_K = 4.18; /* from memory, 25 C */
 static const double CM2_PER_M2 = 1e4, SECONDS_PER_MIN = 60.0;
 static const double EXACT = 1e-12, LONGEST_MIN = 1.0;
+/* First it is solved roughly, to some 2 in 100: what then is well below what counts is not solved exactly. */
+static const double ROUGH = 1e-4, ROUGH_LONGEST_MIN = 4.0, SURELY_COOL_K = 0.9 * SL_WARMS_FROM_K;
 static const double PART_MIN =
     64.0; /* a piece is solved in parts, each as long as all before it, steps too */
 
@@ -148,6 +150,7 @@ typedef struct making {
     sl_solver *solver;
     system_now system;
     const sl_treatment *mean;
+    double within, longest_min, most_k;
     double planned_min; /* the application ends then, as planned */
 } making;
 
@@ -166,7 +169,7 @@ static void thin(mix_course *course, mix_piece *piece)
 
 static bool keep_warmth(void *where, double t, const double state[], const double slope[], sl_error *error)
 {
-    const making *const make = where;
+    making *const make = where;
     mix_course *const course = make->course;
     mix_piece *const piece = &course->piece[course->n_pieces - 1];
     const double warmth = state[AT_MIX_WARMTH];
@@ -182,6 +185,7 @@ static bool keep_warmth(void *where, double t, const double state[], const doubl
     course->slope_k_min[course->n_nodes++] = slope[AT_MIX_WARMTH];
     piece->end = course->n_nodes;
     piece->most_k = fmax(piece->most_k, fabs(warmth));
+    make->most_k = fmax(make->most_k, piece->most_k);
     course->warms = course->warms || fabs(warmth) >= SL_WARMS_FROM_K;
     if (piece->in_bowl) {
         course->told.bowl_k = fmax(course->told.bowl_k, warmth);
@@ -214,9 +218,10 @@ static bool run(making *make, const phase *here, const mix_heat *heat, double y[
     for (double done = 0.0; part.start_min < here->end_min; part.start_min = part.end_min) {
         const double length = fmax(done, PART_MIN);
         part.end_min = fmin(part.start_min + length, here->end_min);
-        sl_solver_set_accuracy(make->solver, (sl_accuracy){.absolute = EXACT,
-                                                           .relative = EXACT,
-                                                           .longest_min = LONGEST_MIN * length / PART_MIN});
+        sl_solver_set_accuracy(make->solver,
+                               (sl_accuracy){.absolute = make->within,
+                                             .relative = make->within,
+                                             .longest_min = make->longest_min * length / PART_MIN});
         system_enter(&make->system, make->mean, &part);
         if (!solver_run(make->solver, &make->system, y, heat ? keep_warmth : keep_nothing, make, error)) {
             return false;
@@ -293,9 +298,16 @@ static sl_treatment mean_of(const sl_scene *scene, const sl_arm *arm)
 
 static bool solve_anew(mix_course *course, const sl_treatment *mean, sl_solver *solver, sl_error *error)
 {
-    making make = {.course = course, .solver = solver, .mean = mean};
+    making make = {
+        .course = course, .solver = solver, .mean = mean, .within = ROUGH, .longest_min = ROUGH_LONGEST_MIN};
     const sl_accuracy before = solver->accuracy;
-    const bool good = solve(&make, error);
+    bool good = solve(&make, error);
+    if (good && make.most_k >= SURELY_COOL_K) {
+        *course = (mix_course){0};
+        make.within = EXACT;
+        make.longest_min = LONGEST_MIN;
+        good = solve(&make, error);
+    }
     sl_solver_set_accuracy(solver, before);
     return good;
 }

@@ -128,6 +128,11 @@ typedef struct sl_balance {
     sl_ionised *ionised;
 } sl_balance;
 
+static double ten_to(double x)
+{
+    return exp(LN_10 * x);
+}
+
 /* Of families that are there, or of all. */
 static void share_out(sl_balance *balance, double ph, bool all)
 {
@@ -143,7 +148,7 @@ static void share_out(sl_balance *balance, double ph, bool all)
             most = fmax(most, lg[k]);
         }
         for (int k = 0; k <= protons[a]; k++) {
-            share[k] = pow(10.0, lg[k] - most);
+            share[k] = ten_to(lg[k] - most);
             sum += share[k];
         }
         for (int k = 0; k <= protons[a]; k++) {
@@ -154,12 +159,12 @@ static void share_out(sl_balance *balance, double ph, bool all)
 
 static double hydrogen_at(const sl_balance *balance, double ph)
 {
-    return pow(10.0, -ph - balance->activity.hydrogen);
+    return ten_to(-ph - balance->activity.hydrogen);
 }
 
 static double hydroxide_at(const sl_balance *balance, double ph)
 {
-    return pow(10.0, balance->water + ph - balance->activity.hydroxide);
+    return ten_to(balance->water + ph - balance->activity.hydroxide);
 }
 
 /* Sum of charges; falls with the pH. */
@@ -171,7 +176,7 @@ static double charge_at(sl_balance *balance, double ph)
         sum += strong_charge[i] * balance->of->strong[i];
     }
     for (int a = 0; a < SL_ACIDS; a++) {
-        for (int k = 0; k <= protons[a]; k++) {
+        for (int k = 0; balance->of->acid[a] > 0.0 && k <= protons[a]; k++) {
             sum += balance->of->acid[a] * balance->ionised->share[a][k] * (acid_charge[a] - k);
         }
     }
@@ -184,7 +189,7 @@ static double buffer_of(const sl_balance *balance, double ph)
     double sum = hydrogen_at(balance, ph) + hydroxide_at(balance, ph);
     for (int a = 0; a < SL_ACIDS; a++) {
         double mean = 0.0, square = 0.0; /* of the protons that a molecule has lost */
-        for (int k = 0; k <= protons[a]; k++) {
+        for (int k = 1; balance->of->acid[a] > 0.0 && k <= protons[a]; k++) {
             mean += k * balance->ionised->share[a][k];
             square += k * k * balance->ionised->share[a][k];
         }
@@ -193,27 +198,30 @@ static double buffer_of(const sl_balance *balance, double ph)
     return LN_10 * sum;
 }
 
-/* Newton's steps, halved where they leave the bracket. False: the charges balance nowhere in it. */
-static bool balance_at(sl_balance *balance, double *ph)
+static const double LOWEST = 0.0, HIGHEST = 15.0; /* pH */
+
+static bool balances(sl_balance *balance)
+{
+    return charge_at(balance, LOWEST) >= 0.0 && charge_at(balance, HIGHEST) <= 0.0;
+}
+
+/* Newton's steps, halved where they leave the bracket, until one is no longer than `close`. */
+static void balance_at(sl_balance *balance, double *ph, double close)
 {
     enum { STEPS = 100 };
-    static const double CLOSE = 1e-14, HIGHEST = 15.0;
-    double low = 0.0, high = HIGHEST;
-    if (charge_at(balance, low) < 0.0 || charge_at(balance, high) > 0.0) {
-        return false;
-    }
-    for (int i = 0; i < STEPS && high - low > CLOSE; i++) {
-        const double charge = charge_at(balance, *ph);
-        const double next = *ph + charge / buffer_of(balance, *ph), before = *ph;
+    double low = LOWEST, high = HIGHEST;
+    for (int i = 0; i < STEPS; i++) {
+        const double charge = charge_at(balance, *ph), step = charge / buffer_of(balance, *ph);
+        const double next = *ph + step;
+        if (fabs(step) <= close) {
+            *ph = next;
+            break;
+        }
         low = charge > 0.0 ? *ph : low;
         high = charge > 0.0 ? high : *ph;
         *ph = next > low && next < high ? next : 0.5 * (low + high);
-        if (fabs(*ph - before) < CLOSE) {
-            break;
-        }
     }
     charge_at(balance, *ph);
-    return true;
 }
 
 /* Molal amounts. */
@@ -281,7 +289,7 @@ static double activities(sl_balance *balance, double debye, double off)
 static bool ionise(const sl_solution *solution, double temperature_k, double off, sl_ionised *ionised)
 {
     enum { ROUNDS = 200 };
-    static const double CLOSE = 1e-12;
+    static const double CLOSE = 1e-12, BALANCED = 1e-13, FIRST = 1e-3, FINER = 0.01;
     sl_balance balance = {.of = solution, .water = sl_water_lg(temperature_k), .ionised = ionised};
     const double debye = debye_hueckel(temperature_k);
     *ionised = (sl_ionised){.ph = 7.0};
@@ -290,15 +298,18 @@ static bool ionise(const sl_solution *solution, double temperature_k, double off
             balance.lg[a][k] = sl_acid_lg((sl_acid)a, k, temperature_k);
         }
     }
-    for (int round = 0; round < ROUNDS; round++) {
-        if (!balance_at(&balance, &ionised->ph)) {
-            return false;
-        }
-        if (activities(&balance, debye, off) < CLOSE) {
+    double close = FIRST; /* no closer than the coefficients are known */
+    bool found = balances(&balance);
+    for (int round = 0; found && round < ROUNDS; round++) {
+        balance_at(&balance, &ionised->ph, close);
+        const double change = activities(&balance, debye, off);
+        if (change < CLOSE && close <= BALANCED) {
+            found = balances(&balance);
             share_out(&balance, ionised->ph, true);
             ionised->buffer = buffer_of(&balance, ionised->ph);
-            return true;
+            return found;
         }
+        close = fmax(BALANCED, FINER * change);
     }
     return false;
 }

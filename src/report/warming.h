@@ -8,7 +8,7 @@
 #include <stddef.h>
 
 #include "document/document.h"
-#include "slowlift/model.h"
+#include "slowlift/timeline.h"
 
 /* Told in halves of a kelvin, from half a kelvin on. */
 static const double SL_WARMING_TOLD_K = 0.5;
@@ -18,6 +18,6 @@ static const double SL_WARMING_TOLD_K = 0.5;
 bool sl_warming_of(const sl_scene *scene, int arm, double *kelvin, sl_error *error);
 /* A row about every arm (only: -1) or about one: by its number, or (titles) by its title; nothing where
  * nothing is to be told. */
-void sl_say_warming(sl_document *document, const sl_scene *scene, int only, bool titles);
+void sl_say_warming(sl_document *document, const sl_timeline *timeline, int only, bool titles);
 
 #endif

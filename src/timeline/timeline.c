@@ -27,6 +27,7 @@ struct sl_timeline {
     bool *still;         /* [time] scratch: nothing has moved since the time before */
     sl_course **courses; /* [course_room], reused from solve to solve; NULL when unused */
     size_t n_courses;
+    sl_mix_warmth warmth[SL_MAX_ARMS];
     sl_optics *dry; /* owned; NULL unless a goal asks for it */
     long calls;
     bool of_rinsed;      /* courses are those of hair rinsed at any moment */
@@ -61,6 +62,11 @@ const sl_scene *sl_timeline_scene(const sl_timeline *timeline)
 const sl_optics *sl_timeline_dry(const sl_timeline *timeline)
 {
     return timeline->dry;
+}
+
+sl_mix_warmth sl_timeline_warmth(const sl_timeline *timeline, int arm)
+{
+    return timeline->warmth[arm];
 }
 
 int sl_timeline_n_times(const sl_timeline *timeline)
@@ -275,6 +281,10 @@ static bool tell_arm(sl_timeline *timeline, int arm, sl_solver *solver, sl_error
         if (!predicted) {
             fill_start(timeline, arm, zone);
         }
+    }
+    timeline->warmth[arm] = (sl_mix_warmth){0};
+    if (predicted && !sl_mix_warms(solver, scene, arm, &timeline->warmth[arm], error)) {
+        return false;
     }
     for (int zone = 0; predicted && zone < scene->n_zones; zone++) {
         if (reads[zone].course != NO_COURSE) {

@@ -414,7 +414,7 @@ void sl_answer_say_sentences(sl_document *document, const sl_answer_page *page)
     document->fit = SL_FIT_WIDE;
     say_hair(document, page);
     document->fit = SL_FIT_ANY;
-    sl_say_warming(document, page->answers->scene, page->only, false);
+    sl_say_warming(document, page->answers->timeline, page->only, false);
     sl_say_returning(document, page->answers->timeline, page->only);
     say_how_sure(document, page);
     say_next(document, page);

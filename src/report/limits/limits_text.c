@@ -41,7 +41,7 @@ static void say_top(sl_document *document, const sl_limits_page *page)
     if (spread->stopped) {
         sl_say_partial(document, spread->members, spread->asked_for);
     }
-    sl_say_warming(document, scene, page->only, true);
+    sl_say_warming(document, page->answers->timeline, page->only, true);
     sl_say_note(document, scene);
     sl_say_labels(document, scene, page->answers->person, page->only);
     if (page->answers->person) {

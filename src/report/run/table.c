@@ -63,7 +63,7 @@ static void say_top(sl_document *document, const sl_run_page *page)
         sl_document_row(document, _("question"), "%s", sl_scene_question(page->scene));
     }
     say_place(document, page);
-    sl_say_warming(document, page->scene, -1, true);
+    sl_say_warming(document, page->timeline, -1, true);
     sl_say_note(document, page->scene);
     if (shows_colours(page)) {
         char viewing[120];
