@@ -19,7 +19,7 @@ HEAD = """# The table of checks, then and now
 
 Made by a program: `cmake --build build --target checks` writes the table from [checks.md](../checks.md), where targets stand with their
 sources; a test fails when it is not today's, or when a verdict changed without a reason. Then: model 1, before mixes warmed themselves,
-computed their pH, reduced dyes and were washed in two parts ({commit}). *Evidence* (of what is not called so, none) and *held out* mean
+computed their pH, reduced dyes, opened hair by lipids and were washed in two parts ({commit}). *Evidence* (of what is not called so, none) and *held out* mean
 what they mean there; R are regressions, which say nothing about hair.
 
 {counts}
