@@ -103,7 +103,7 @@ def views(display, build, scene, check):
 def bowl(display, build, scene, check):
     """What the cotton shows moves the marks as `slowlift limits --saw` has them."""
     window = Window(display, build, "--at", "12.75", scene)
-    window.key("Return", "2", "b")
+    window.key("Return", "2", "Up", "Up", "b")
     window.settle()
     place = window.places()["marks", 0]
     before = Picture(window.pixels())

@@ -120,10 +120,12 @@ def two_swatches(window, colours, check):
     plain = Picture(window.pixels()).raw
     window.key("z")
     check(("swatch", 0) in window.places(), "P opens two swatches")
-    window.key("Left", "3", "Down", "Right", "8", "bracketleft", "Up", "Up")
-    zone = zones.index("yellow")  # the one chosen at the start
-    left = bytes_of(srgb[arms[2], zones[zone + 1]])
-    right = bytes_of(srgb[arms[6], zones[zone - 2]])
+    undyed, chosen = zones.index("undyed"), zones.index("violet")  # at the start: undyed hair of the chosen strip, the zone that shows most
+    first = bytes_of(srgb[arms[2], zones[undyed]]), bytes_of(srgb[arms[2], zones[chosen]])
+    check((flat(window, 0), flat(window, 1)) == first, "what is chosen stands beside the undyed hair of its strip")
+    window.key("Left", "4", "Down", "Right", "8", "bracketleft", "Up", "Up")
+    left = bytes_of(srgb[arms[3], zones[undyed + 1]])
+    right = bytes_of(srgb[arms[6], zones[chosen - 2]])
     check(flat(window, 0) == left and flat(window, 1) == right,
           f"arrows, brackets and figures choose both zones; their colours stand edge to edge as the table has them "
           f"({flat(window, 0)}, {flat(window, 1)} against {left}, {right})")
@@ -138,7 +140,7 @@ def two_swatches(window, colours, check):
     window.key("Tab", "Tab")
     check(window.frames() > frames and Picture(window.pixels()).raw != shut, "Tab shows a ring on their controls")
     window.key("Return")
-    check(flat(window, 0) == bytes_of(srgb[arms[1], zones[zone + 1]]), "Enter presses the control with the ring")
+    check(flat(window, 0) == bytes_of(srgb[arms[2], zones[undyed + 1]]), "Enter presses the control with the ring")
     window.key("Escape")
     check(len(Picture(window.pixels()).raw) == len(plain) and ("swatch", 0) not in window.places(),
           "Esc goes back to the strips")

@@ -63,6 +63,8 @@ class Display:
 
 class Window:
     def __init__(self, display, build, *arguments):
+        if "--size" not in arguments:
+            arguments = ("--size", "1280x800", *arguments)
         self.display, self.env = display, display.env
         self.text, self.rest_of_line = [], ""
         self.drawn, self.taken, self.rested, self.marks = 0, 0, 0, 0

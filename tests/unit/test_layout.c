@@ -247,6 +247,54 @@ START_TEST(the_face_has_every_letter_of_the_catalogues)
 }
 END_TEST
 
+/* As long as the foot is in Spanish, of the eight strips. */
+static sl_layout_wish eight_strips(int size, bool panel)
+{
+    sl_layout_wish wish = wish_of(size, 1.0, panel);
+    wish.note[0] =
+        "Ejemplo de aula: el número más débil es el pH de la mezcla polvo-agua (supuesto). Esta pantalla o "
+        "papel no está calibrado: compara el orden y el sentido.";
+    wish.note[1] =
+        "AVISO  Un modelo; nadie miró cabello de verdad. ATENCIÓN  La etiqueta decide tiempo, proporción y "
+        "líquidos.  Entero: K.";
+    wish.n_zones = 9;
+    return wish;
+}
+
+START_TEST(hair_has_most_of_the_window)
+{
+    for (int size = 1; size < SIZES; size++) {
+        for (int panel = 0; panel < 2; panel++) {
+            const sl_layout_wish wish = eight_strips(size, panel != 0);
+            const sl_layout l = sl_layout_make(&wish);
+            const double least = panel != 0           ? (wish.height < 800 ? 35.0 : 38.0)
+                                 : wish.height > 800  ? 50.0
+                                 : wish.height == 800 ? 45.0
+                                                      : 42.0;
+            ck_assert_msg(100.0 * l.strip[0].h >= least * wish.height, "%dx%d panel %d: %.1f %%", wish.width,
+                          wish.height, panel, 100.0 * l.strip[0].h / wish.height);
+        }
+    }
+}
+END_TEST
+
+/* Whatever stands beside it: bars of one row begin and end alike in their columns. */
+START_TEST(strips_fill_their_room)
+{
+    for (int arms = 1; arms <= 8; arms++) {
+        sl_layout_wish wish = eight_strips(1, false);
+        wish.n_arms = wish.n_lanes = arms;
+        const sl_layout l = sl_layout_make(&wish);
+        int hair = 0;
+        for (int i = 0; i < l.n_shown; i++) {
+            hair += l.strip[i].w;
+            ck_assert_int_le(l.bar_w, l.column[i].w);
+        }
+        ck_assert_msg(2 * hair > l.field.w, "%d arms: %d of %d pixels", arms, hair, l.field.w);
+    }
+}
+END_TEST
+
 /* As many arms, zones and lanes as a scene may have; here the scale may give way. */
 START_TEST(every_scene_finds_a_place_in_every_window)
 {
@@ -350,6 +398,8 @@ ADD(a_notice_has_room_at_every_size_of_text)
 ADD(measured_lines_are_those_that_are_drawn)
 ADD(no_picture_goes_in_the_midst_of_a_frame)
 ADD(the_face_has_every_letter_of_the_catalogues)
+ADD(hair_has_most_of_the_window)
+ADD(strips_fill_their_room)
 ADD(every_scene_finds_a_place_in_every_window)
 ADD(zones_fill_a_strip_without_gap)
 ADD(a_place_on_the_ruler_and_its_time_belong_together)

@@ -62,7 +62,7 @@ static const sl_option options[] = {
     SL_OPTION(sl_watch_request, percent, sl_option_number, .name = "text", .value = N_("PERCENT"),
               .least = 100.0, .most = 200.0, .help = N_("size of the text, 100 to 200")),
     SL_OPTION(sl_watch_request, size, read_size, .name = "size", .value = N_("WxH"),
-              .help = N_("size of the window in pixels (1280x800), at least 900x600")),
+              .help = N_("size of the window in pixels, at least 900x600; else nine tenths of the display")),
     SL_OPTION(sl_watch_request, say, sl_option_text, .name = "say", .value = N_("KEYS"),
               .help =
                   N_("no display: after each key, such as Return,W, all that would be shown, in words with "
@@ -146,7 +146,7 @@ static bool fits_together(sl_watch_request *request, int argc, char **argv, int 
 
 bool sl_watch_request_read(sl_watch_request *request, int argc, char **argv, sl_error *error)
 {
-    *request = (sl_watch_request){.size = {1280, 800}};
+    *request = (sl_watch_request){.help = false};
     if (!sl_options_read(&sl_watch_typed, argc, argv, request, error)) {
         return false;
     }

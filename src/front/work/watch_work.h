@@ -14,7 +14,7 @@ enum { SL_WATCH_LEAST_WIDTH = 900, SL_WATCH_LEAST_HEIGHT = 600, SL_WATCH_MOST = 
 /* Of file, lesson, day and seen one is there; texts are argv's. */
 typedef struct sl_watch_request {
     const char *file, *models;
-    sl_extent size;
+    sl_extent size; /* width 0: by the display */
     double percent, scale; /* of the text */
     double at_min;
     int theme; /* 0 light, 1 dark, 2 high contrast */

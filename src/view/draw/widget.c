@@ -46,34 +46,65 @@ static void bar(const sl_pen *pen, SDL_Rect area, const sl_figure *figure)
     sl_pen_frame(pen, area, 1, SL_MARK_CONTROL);
     if (figure->before >= 0.0) {
         const int x = inner.x + (int)lround(full * SDL_clamp(figure->before, 0.0, 1.0));
-        sl_pen_triangle(pen, x, area.y - 1 + sl_pen_px(pen, 2.0), sl_pen_px(pen, 6.0), true, SL_MARK_CONTROL);
+        sl_pen_triangle(pen, x, area.y - 1 + sl_pen_px(pen, 2.0), sl_pen_px(pen, 5.0), true, SL_MARK_CONTROL);
     }
 }
 
-void sl_figure_draw(const sl_pen *pen, SDL_Rect area, const sl_figure *figure, bool compact)
+/* The largest type in which it fits, or the smallest. */
+static sl_type number_type(const sl_pen *pen, const char *number, int width)
+{
+    static const sl_type types[] = {SL_TYPE_FIGURE, SL_TYPE_STRONG, SL_TYPE_SMALL};
+    int i = 0;
+    while (i < 2 && sl_pen_size(pen, types[i], SL_INK_TEXT, 0, number).x > width) {
+        i++;
+    }
+    return types[i];
+}
+
+static void figure_in_line(const sl_pen *pen, SDL_Rect area, const sl_figure *figure)
 {
     const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);
-    const int gap = sl_pen_px(pen, 6.0);
-    const int word = compact ? gap + sl_pen_size(pen, SL_TYPE_NOTE, SL_INK_QUIET, 0, figure->word).x : 0;
-    const bool fits = sl_pen_size(pen, SL_TYPE_FIGURE, SL_INK_TEXT, 0, figure->number).x + word <= area.w;
-    const sl_type type = fits ? SL_TYPE_FIGURE : SL_TYPE_STRONG;
+    const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    const int gap = sl_pen_px(pen, 6.0), end = area.x + area.w;
+    const int word = gap + sl_pen_size(pen, SL_TYPE_NOTE, SL_INK_QUIET, 0, figure->word).x;
+    const sl_type type = number_type(pen, figure->number, area.w - word);
     const SDL_Rect number =
         sl_pen_write(pen, type, SL_INK_TEXT, area.x, area.y, SL_ALIGN_LEFT, figure->number);
-    int left = SDL_max(number.x + number.w + gap, area.x + sl_pen_px(pen, 46.0));
-    const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
-    const int end = area.x + area.w;
-    if (compact) {
-        const SDL_Rect beside = {left, area.y + (line - small) / 2, end - left, small};
-        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, beside, SL_ALIGN_LEFT, figure->word);
-        left += sl_pen_px(pen, 88.0);
-    } else {
-        const SDL_Rect below = {area.x, area.y + line - sl_pen_px(pen, 2.0), area.w, small};
-        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, below, SL_ALIGN_LEFT, figure->word);
-    }
-    const SDL_Rect track = {left, area.y + line / 2 - sl_pen_px(pen, 5.0), end - left, sl_pen_px(pen, 11.0)};
+    const int left = SDL_max(number.x + number.w + gap, area.x + sl_pen_px(pen, 46.0));
+    const SDL_Rect beside = {left, area.y + (line - small) / 2, end - left, small};
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, beside, SL_ALIGN_LEFT, figure->word);
+    const int from = left + sl_pen_px(pen, 88.0);
+    const SDL_Rect track = {from, area.y + line / 2 - sl_pen_px(pen, 5.0), end - from, sl_pen_px(pen, 11.0)};
     if (figure->fill >= 0.0 && track.w >= sl_pen_px(pen, 14.0)) {
         bar(pen, track, figure);
     }
+}
+
+void sl_figure_draw(const sl_pen *pen, SDL_Rect area, int bar_w, sl_figure_form form, const sl_figure *figure)
+{
+    if (form == SL_FIGURE_LINE) {
+        figure_in_line(pen, area, figure);
+        return;
+    }
+    const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);
+    const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    const int gap = sl_pen_px(pen, 6.0);
+    const int beside =
+        form == SL_FIGURE_BESIDE ? gap + sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_QUIET, 0, figure->word).x : 0;
+    const sl_type type = number_type(pen, figure->number, area.w - beside);
+    const SDL_Rect number =
+        sl_pen_write(pen, type, SL_INK_TEXT, area.x, area.y, SL_ALIGN_LEFT, figure->number);
+    const int bar_y = area.y + line + sl_pen_px(pen, 3.0); /* room for the mark of before */
+    const SDL_Rect track = {area.x, bar_y, SDL_min(bar_w, area.w), sl_pen_px(pen, 8.0)};
+    if (figure->fill >= 0.0) {
+        bar(pen, track, figure);
+    }
+    const int left = number.x + number.w + gap;
+    const SDL_Rect word =
+        form == SL_FIGURE_BESIDE
+            ? (SDL_Rect){left, area.y + line - small - sl_pen_px(pen, 1.0), area.x + area.w - left, small}
+            : (SDL_Rect){area.x, track.y + track.h, area.w, small};
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, word, SL_ALIGN_LEFT, figure->word);
 }
 
 void sl_more_draw(const sl_pen *pen, SDL_Rect view, int pixels_below)

@@ -24,8 +24,15 @@ typedef struct sl_figure {
     double before; /* a mark where it was before a change; below 0: none */
     sl_bar_pattern pattern;
 } sl_figure;
-/* `compact`: word beside the number instead of below. */
-void sl_figure_draw(const sl_pen *pen, SDL_Rect area, const sl_figure *figure, bool compact);
+/* Where its parts stand: the number first; bars of one row begin and end alike. */
+typedef enum sl_figure_form {
+    SL_FIGURE_LINE,   /* word and bar beside the number, in one line */
+    SL_FIGURE_BESIDE, /* word beside the number, bar below both */
+    SL_FIGURE_BELOW   /* number, bar, word, one below the other */
+} sl_figure_form;
+/* `bar_w`: the bar's full length; in one line what is left. */
+void sl_figure_draw(const sl_pen *pen, SDL_Rect area, int bar_w, sl_figure_form form,
+                    const sl_figure *figure);
 
 /* That there is more below what is in sight of the view, over its last line; nothing where there is not. */
 void sl_more_draw(const sl_pen *pen, SDL_Rect view, int pixels_below);

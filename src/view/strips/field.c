@@ -97,8 +97,8 @@ static void show_hair(const sl_stage *stage, int shown)
     const SDL_Rect strip = stage->laid.layout.strip[shown];
     const int arm = stage->laid.layout.first + shown;
     sl_strip *fibres = stage->laid.strip[arm];
-    const SDL_Rect clip = {strip.x + strip.w / 6, strip.y - sl_pen_px(pen, 8.0), strip.w - 2 * (strip.w / 6),
-                           sl_pen_px(pen, 12.0)};
+    const SDL_Rect clip = {strip.x + strip.w / 6, strip.y - sl_pen_px(pen, 4.0), strip.w - 2 * (strip.w / 6),
+                           sl_pen_px(pen, 8.0)};
     if (!sl_stage_strip_laid(stage, shown)) {
         const sl_srgb8 field = pen->theme->colour[SL_GROUND_FIELD];
         sl_strip_show_scaled(fibres, &stage->look.light, pen->sheet, strip,

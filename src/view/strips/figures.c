@@ -10,6 +10,13 @@
 #include "view/draw/words.h"
 #include "view/window/show.h"
 
+static void draw(const sl_stage *stage, SDL_Rect area, const sl_figure *figure)
+{
+    const sl_layout *const l = &stage->laid.layout;
+    const sl_figure_form form = l->compact ? SL_FIGURE_LINE : l->narrow ? SL_FIGURE_BELOW : SL_FIGURE_BESIDE;
+    sl_figure_draw(&stage->pen, area, l->bar_w, form, figure);
+}
+
 static void put_number(bool changed, double before, double after, char *text, size_t size)
 {
     if (changed) {
@@ -32,7 +39,7 @@ static void left_row(const sl_stage *stage, int arm, SDL_Rect area)
                               .fill = now->left,
                               .before = changed ? was->left : -1.0,
                               .pattern = SL_PATTERN_SOLID};
-    sl_figure_draw(&stage->pen, area, &figure, stage->laid.layout.compact);
+    draw(stage, area, &figure);
 }
 
 /* Row 1 at the same colour left: the time that it took, or that it never got there. */
@@ -53,7 +60,7 @@ static void time_row(const sl_stage *stage, int arm, SDL_Rect area)
         snprintf(number, sizeof number, now->reached ? _("there") : _("never"));
         snprintf(word, sizeof word, _("%s left"), share);
         const sl_figure figure = {.number = number, .word = word, .fill = -1.0, .before = -1.0};
-        sl_figure_draw(&stage->pen, area, &figure, stage->laid.layout.compact);
+        draw(stage, area, &figure);
         return;
     }
     if (now->reached) {
@@ -62,24 +69,26 @@ static void time_row(const sl_stage *stage, int arm, SDL_Rect area)
     if (was->reached) {
         sl_put_between(was->since_contact_min, before, sizeof before);
     }
-    snprintf(word, sizeof word,
-             changed        ? _("was %s")
-             : now->reached ? _("%s left")
-                            : _("%s at end"),
-             changed ? before : share);
+    if (changed) {
+        snprintf(word, sizeof word, _("was %s"), before);
+    } else if (now->reached) {
+        snprintf(word, sizeof word, "%s", _("there")); /* down to the share that the pace says */
+    } else {
+        snprintf(word, sizeof word, _("%s at end"), share);
+    }
     const sl_figure figure = {.number = number,
                               .word = word,
                               .fill = now->reached ? now->since_contact_min / until : -1.0,
                               .before = changed && was->reached ? was->since_contact_min / until : -1.0,
                               .pattern = SL_PATTERN_SOLID};
-    sl_figure_draw(&stage->pen, area, &figure, stage->laid.layout.compact);
+    draw(stage, area, &figure);
 }
 
 static void first_row(const sl_stage *stage, int arm, SDL_Rect area)
 {
     if (!sl_stage_dyed(stage, arm, stage->chosen.zone)) {
         const sl_figure none = {.number = "–", .word = N_("no dye here"), .fill = -1.0, .before = -1.0};
-        sl_figure_draw(&stage->pen, area, &none, stage->laid.layout.compact);
+        draw(stage, area, &none);
     } else if (stage->chosen.mode == SL_SAME_MINUTE) {
         left_row(stage, arm, area);
     } else {
@@ -98,12 +107,12 @@ static void cost_rows(const sl_stage *stage, int arm, SDL_Rect moved_area, SDL_R
     snprintf(word, sizeof word, _("%.1f levels"), now->levels);
     const sl_figure moved = {number, word, now->moved / stage->read.moved_top,
                              changed ? r->moved / stage->read.moved_top : -1.0, SL_PATTERN_STRIPES};
-    sl_figure_draw(&stage->pen, moved_area, &moved, stage->laid.layout.compact);
+    draw(stage, moved_area, &moved);
     put_number(changed, r->stress, now->stress, number, sizeof number);
     snprintf(word, sizeof word, "%s", sl_stress_word(now->stress));
     const sl_figure stress = {number, word, now->stress / stage->read.stress_top,
                               changed ? r->stress / stage->read.stress_top : -1.0, SL_PATTERN_DOTS};
-    sl_figure_draw(&stage->pen, stress_area, &stress, stage->laid.layout.compact);
+    draw(stage, stress_area, &stress);
 }
 
 static void figure_label(const sl_stage *stage, int row, const char *head, const char *below)
@@ -111,13 +120,13 @@ static void figure_label(const sl_stage *stage, int row, const char *head, const
     const sl_pen *pen = &stage->pen;
     const sl_layout *l = &stage->laid.layout;
     const int y = l->figures.y + row * l->row_h;
-    const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);
+    const int line = sl_text_line_height(pen->text, SL_TYPE_STRONG);
     const SDL_Rect first = {l->gutter.x, y, l->field.x - l->gutter.x, line}; /* nothing stands in the gap */
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, first, SL_ALIGN_LEFT, head);
     if (l->compact) {
         return;
     }
-    const SDL_Rect second = {l->gutter.x, y + line - sl_pen_px(pen, 2.0), l->gutter.w,
+    const SDL_Rect second = {l->gutter.x, y + line - sl_pen_px(pen, 1.0), l->gutter.w,
                              sl_text_line_height(pen->text, SL_TYPE_SMALL)};
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, second, SL_ALIGN_LEFT, below);
 }
@@ -140,7 +149,7 @@ void sl_show_figures(const sl_stage *stage)
         const SDL_Rect top = {l->column[i].x + pad, l->figures.y, l->column[i].w - 2 * pad, l->row_h};
         if (!stage->read.reading[0][arm].predicted) {
             const sl_figure none = {.number = "–", .word = N_("not predicted"), .fill = -1.0, .before = -1.0};
-            sl_figure_draw(&stage->pen, top, &none, l->compact);
+            draw(stage, top, &none);
             continue;
         }
         first_row(stage, arm, top);

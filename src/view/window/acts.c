@@ -187,15 +187,35 @@ void sl_act_open_page(sl_stage *stage, sl_stage_page page)
     sl_stage_open *const open = &stage->open;
     const sl_stage_page before = open->page;
     open->page = before == page ? open->below : page;
+    if (open->page == SL_PAGE_BESIDE) {
+        sl_stage_put_beside(stage);
+    }
     open->below = before != page && before == SL_PAGE_NEW ? SL_PAGE_NEW : SL_PAGE_NONE;
     open->scroll[0] = 0;
     stage->asking.row = -1; /* its row comes into sight again */
+}
+
+/* The ring goes to the first of them, so that plus and minus turn it. */
+static void ring_first_knob(sl_stage *stage)
+{
+    for (int i = 0; i < SL_SETTINGS; i++) {
+        if ((sl_knobs[i].where & SL_KNOB_PANEL) != 0 &&
+            sl_knob_applies(sl_stage_scene(stage), stage->chosen.arm, (sl_setting)i)) {
+            stage->hand.focus = SL_DO_KNOB;
+            stage->hand.focus_number = i;
+            stage->hand.focus_seen = true;
+            return;
+        }
+    }
 }
 
 void sl_act_open_panel(sl_stage *stage, sl_panel panel)
 {
     stage->open.panel = stage->open.panel == panel ? SL_PANEL_NONE : panel;
     stage->open.scroll[1] = 0;
+    if (stage->open.panel == SL_PANEL_WHAT_IF) {
+        ring_first_knob(stage);
+    }
 }
 
 /* The ring goes to the first grade, so that Tab and Enter choose. */

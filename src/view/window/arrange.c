@@ -86,6 +86,7 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         .wide_arm = changed || stage->open.panel == SL_PANEL_WHAT_IF ? stage->chosen.arm : -1,
         .panel = stage->open.panel != SL_PANEL_NONE,
         .marks = sl_stage_on_bench(stage),
+        .unusual = !sl_eyes_usual(&stage->look.eyes),
         .gate = gate,
         .text = stage->text,
         .note = {first, second},

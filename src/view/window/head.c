@@ -158,43 +158,45 @@ void sl_put_shown(const sl_stage *stage, char *text, size_t size)
              wet ? _(" Judge colour dry.") : "", uncalibrated);
 }
 
-/* On a dark plate as soon as it is not the usual. */
+/* On a dark plate; where it is the usual, the foot alone says that no screen is calibrated. */
 void sl_show_shown(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
     const SDL_Rect area = stage->laid.layout.shown;
-    const bool usual = sl_eyes_usual(&stage->look.eyes);
     char text[2 * SL_SHOW_LINE];
     if (area.w == 0) {
         return;
     }
     sl_put_shown(stage, text, sizeof text);
-    if (!usual) {
-        sl_pen_fill(pen, area, SL_GROUND_DARK);
-    }
-    const int pad = usual ? 0 : sl_pen_px(pen, 6.0);
+    sl_pen_fill(pen, area, SL_GROUND_DARK);
+    const int pad = sl_pen_px(pen, 6.0);
     const SDL_Rect line = {area.x + pad, area.y, area.w - pad, area.h};
-    sl_pen_place(pen, SL_TYPE_SMALL, usual ? SL_INK_QUIET : SL_INK_LIGHT, line, SL_ALIGN_LEFT, text);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_LIGHT, line, SL_ALIGN_LEFT, text);
 }
 
 void sl_show_pace(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
     const sl_layout *l = &stage->laid.layout;
-    char pace[32];
-    if (stage->chosen.mode == SL_SAME_COLOUR) {
+    const bool share = stage->chosen.mode == SL_SAME_COLOUR;
+    const SDL_Rect upper = {l->pace.x, l->pace.y, l->pace.w, l->pace.h / 2};
+    const SDL_Rect lower = {l->pace.x, l->pace.y + l->pace.h / 2, l->pace.w, l->pace.h / 2};
+    char pace[32], text[64];
+    if (share) {
         sl_put_share(stage->chosen.share, pace, sizeof pace);
     } else {
-        snprintf(pace, sizeof pace, "× %.3g", stage->chosen.speed);
+        snprintf(pace, sizeof pace, _("%.3g min/s"), stage->chosen.speed);
     }
     sl_action_draw(stage, l->less, SL_DO_LESS, 0);
     sl_action_draw(stage, l->more, SL_DO_MORE, 0);
-    const int x = l->less.x + l->less.w;
-    const SDL_Rect upper = {x, l->mode.y, l->more.x - x, l->mode.h / 2};
-    const SDL_Rect lower = {x, l->mode.y + l->mode.h / 2, l->more.x - x, l->mode.h / 2};
-    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, upper, SL_ALIGN_CENTRE, pace);
-    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_CENTRE,
-                 stage->chosen.mode == SL_SAME_COLOUR ? _("left") : _("speed"));
+    if (l->compact) {
+        sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, upper, SL_ALIGN_CENTRE, pace);
+        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_CENTRE,
+                     share ? _("left") : _("speed"));
+        return;
+    }
+    snprintf(text, sizeof text, share ? _("%s left") : _("speed %s"), pace);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, l->pace, SL_ALIGN_LEFT, text);
 }
 
 /* What is compared, in two lines; a notice takes their place when there is one, and the

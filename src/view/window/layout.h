@@ -26,6 +26,7 @@ typedef struct sl_layout_wish {
     int wide_arm;                        /* drawn twice as wide (before beside after); -1 none */
     bool panel;                          /* the panel at the right */
     bool marks;                          /* the rows below the ruler */
+    bool unusual;                        /* hair is shown otherwise than usual: a line says so */
     const char *gate;                    /* in their place; "": none */
     sl_text *text;                       /* measures the words */
     const char *note[2];                 /* the two paragraphs at the foot */
@@ -42,8 +43,8 @@ typedef struct sl_layout {
     int n_buttons;
     SDL_Rect button[SL_MOST_BUTTONS]; /* [n_buttons] */
     SDL_Rect mode;                    /* the sentence that says what is compared */
-    SDL_Rect less, more;              /* the share of the comparison */
-    SDL_Rect shown;                   /* in which look and light, to whose eyes; empty when compact */
+    SDL_Rect less, more, pace;        /* the share of the comparison, or the speed; and its word */
+    SDL_Rect shown;                   /* in which look and light, to whose eyes; empty where that is usual */
     SDL_Rect gutter;                  /* names of zones, left of the field */
     SDL_Rect field;                   /* where strips hang */
     SDL_Rect figures;                 /* below the field, SL_FIGURES rows */
@@ -59,6 +60,8 @@ typedef struct sl_layout {
     SDL_Rect name[SL_MAX_ARMS];   /* [shown] */
     SDL_Rect strip[SL_MAX_ARMS];  /* [shown], hair only */
     int row_h;                    /* height of a figures row */
+    int bar_w;                    /* full length of every bar */
+    bool narrow;                  /* a figure's word stands below its bar, not beside its number */
     int axis_h;                   /* height of the ruler's axis; lanes share the rest */
 } sl_layout;
 

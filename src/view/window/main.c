@@ -56,6 +56,21 @@ static sl_eyes eyes_of(const sl_watch_request *request)
         .theme = (sl_theme_number)request->theme, .vision = request->vision, .viewing = request->viewing};
 }
 
+/* As it was asked for; else nine tenths of what the display leaves to windows. Where nobody looks at it,
+ * always the same. */
+static sl_extent extent_of(const sl_watch_request *request)
+{
+    SDL_Rect room;
+    if (request->size.width > 0) {
+        return request->size;
+    }
+    if (request->say != NULL || SDL_GetDisplayUsableBounds(0, &room) != 0) {
+        return (sl_extent){1280, 800};
+    }
+    return (sl_extent){SDL_max(room.w * 9 / 10, SL_WATCH_LEAST_WIDTH),
+                       SDL_max(room.h * 9 / 10, SL_WATCH_LEAST_HEIGHT)};
+}
+
 static SDL_Window *open_window(const sl_watch_request *request, const char *title, sl_error *error)
 {
     /* The surface goes straight to the display: presenting it through OpenGL takes
@@ -75,9 +90,9 @@ static SDL_Window *open_window(const sl_watch_request *request, const char *titl
                 "without one use \"slowlift run\" or \"slowlift picture\"");
         return NULL;
     }
-    SDL_Window *window =
-        SDL_CreateWindow(title, SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, request->size.width,
-                         request->size.height, SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI);
+    const sl_extent size = extent_of(request);
+    SDL_Window *window = SDL_CreateWindow(title, SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, size.width,
+                                          size.height, SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI);
     if (window == NULL) {
         sl_fail(error, SL_ERR_MISSING_PART, SDL_GetError(), "the display cannot hold a window");
         return NULL;

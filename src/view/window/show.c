@@ -125,7 +125,8 @@ void sl_put_foot(const sl_stage *stage, bool brief, char *first, char *second, s
         second[0] = '\0';
         return;
     }
-    snprintf(first, size, "%s", example); /* that no screen is calibrated stands above the strips */
+    const bool above = !sl_eyes_usual(&stage->look.eyes); /* then that stands above the strips */
+    snprintf(first, size, "%s%s%s", example, above ? "" : " ", above ? "" : uncalibrated);
     snprintf(second, size, _("%s  %s  %s  %s  In full: K."), _(estimate->signal),
              sl_caution_short(SL_CAUTION_ESTIMATE), _(label->signal), sl_caution_short(SL_CAUTION_LABEL));
 }

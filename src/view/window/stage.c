@@ -9,7 +9,9 @@
 #include "base/memory.h"
 #include "report/reading.h"
 #include "slowlift/clock.h"
+#include "slowlift/estimate.h"
 #include "slowlift/report.h"
+#include "view/window/first.h"
 
 static const double LONGEST_TICK_S = 0.1; /* after a stall the clock does not jump */
 
@@ -62,25 +64,20 @@ const sl_optics *sl_stage_dry(const sl_stage *stage)
     return sl_lenses_for(&stage->look.lenses, (sl_viewing){0});
 }
 
-/* Of the zones that can be compared, the one the reports choose. */
-static int first_zone(const sl_stage *stage)
+/* What is chosen, at the right, and at the left what it is to come near: the undyed hair of that strip. */
+void sl_stage_put_beside(sl_stage *stage)
 {
-    sl_report_options options = sl_report_options_default();
-    options.share = stage->chosen.share;
-    const int zone = sl_reading_zone(stage->solved.before.timeline, &options);
-    return zone >= 0 ? zone : 0;
-}
-
-/* At first: the chosen zone of the first strip, left alone as a rule, and of the last. */
-static void put_beside(sl_stage *stage)
-{
-    int last = sl_stage_scene(stage)->n_arms - 1;
-    while (last > 0 && !sl_stage_dyed(stage, last, stage->chosen.zone)) {
-        last--;
+    sl_stage_chosen *const chosen = &stage->chosen;
+    const sl_spot_of now = {.arm = chosen->arm, .zone = chosen->zone};
+    if (chosen->beside_of.arm == now.arm && chosen->beside_of.zone == now.zone) {
+        return; /* as they were left */
     }
-    stage->chosen.beside[0] = (sl_spot_of){.arm = 0, .zone = stage->chosen.zone};
-    stage->chosen.beside[1] = (sl_spot_of){.arm = last, .zone = stage->chosen.zone};
-    stage->chosen.side = 1;
+    const sl_scene *const scene = sl_stage_scene(stage);
+    const int undyed = sl_reference_zone(scene, now.zone);
+    const bool there = undyed != now.zone && scene->zones[undyed].recipe.n_dyes == 0;
+    chosen->beside[0] = there ? (sl_spot_of){now.arm, undyed} : (sl_spot_of){0, now.zone};
+    chosen->beside[1] = chosen->beside_of = now;
+    chosen->side = 1;
 }
 
 sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window, double scale,
@@ -103,8 +100,7 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
         sl_free(stage);
         return NULL;
     }
-    stage->chosen.zone = first_zone(stage);
-    put_beside(stage);
+    stage->chosen.arm = sl_first_arm(stage->solved.before.scene);
     stage->open.page = SL_PAGE_START;
     stage->dirty = stage->read.stale = stage->read.remeet = true;
     stage->last_tick = SDL_GetTicks64();
@@ -112,6 +108,11 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
     sl_example_note(stage->solved.before.scene, stage->example, sizeof stage->example);
     sl_light_table_fill(&stage->look.light);
     bool seen = sl_lenses_fit(&stage->look.lenses, stage->solved.before.scene, (sl_viewing){0}, error);
+    if (seen) {
+        stage->chosen.zone = sl_first_zone(stage->solved.before.timeline, sl_stage_dry(stage));
+        stage->chosen.beside_of.arm = -1;
+        sl_stage_put_beside(stage);
+    }
     const size_t n = (size_t)stage->solved.before.scene->n_arms;
     for (int side = 0; seen && side < 2; side++) {
         stage->read.reading[side] = sl_new(n, sizeof(sl_stage_reading), "opening the window", error);

@@ -229,6 +229,7 @@ typedef struct sl_stage_chosen {
     bool playing;
     int arm, zone;
     sl_spot_of beside[2];   /* the two swatches */
+    sl_spot_of beside_of;   /* what was chosen when they were put there */
     int side;               /* which of them the keys choose */
     int axes;               /* of the map: 0 mix and time, 1 mix and warmth */
     sl_map_layer map_layer; /* its lines */
@@ -335,6 +336,8 @@ const sl_optics *sl_stage_optics(const sl_stage *stage, sl_look look);
 /* Dry, in daylight, 2 degrees: what levels are read from. */
 const sl_optics *sl_stage_dry(const sl_stage *stage);
 void sl_stage_go(sl_stage *stage, double minute);
+/* The two swatches of what is chosen; as they were left where that is what it was then. */
+void sl_stage_put_beside(sl_stage *stage);
 void sl_stage_choose_zone(sl_stage *stage, int zone);
 void sl_stage_choose_arm(sl_stage *stage, int arm);
 void sl_stage_turn_knob(sl_stage *stage, sl_setting knob, double value);
