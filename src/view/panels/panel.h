@@ -25,6 +25,8 @@ typedef struct sl_what_if_places {
 
 sl_what_if_places sl_what_if_place(const sl_stage *stage);
 SDL_Rect sl_what_if_control(const sl_stage *stage, sl_action_id action, int knob);
+/* A knob's value with its unit. */
+void sl_what_if_value(const sl_stage *stage, sl_setting knob, double value, char *text, size_t size);
 void sl_what_if_follow(sl_stage *stage);    /* to the knob with the ring */
 int sl_what_if_show(const sl_stage *stage); /* what_if.c */
 

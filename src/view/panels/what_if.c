@@ -89,8 +89,7 @@ void sl_what_if_follow(sl_stage *stage)
     stage->open.scroll[1] += below > 0 ? below : above > 0 ? -above : 0;
 }
 
-/* By its unit. */
-static void put_value(const sl_stage *stage, sl_setting knob, double value, char *text, size_t size)
+void sl_what_if_value(const sl_stage *stage, sl_setting knob, double value, char *text, size_t size)
 {
     const char *const unit = sl_knobs[knob].unit;
     char number[24];
@@ -169,7 +168,7 @@ static void show_knob(const sl_stage *stage, const sl_knob_rows *rows, sl_settin
     const double wide = fmax(most - least, 1e-9);
     char text[LINE];
     sl_pen_place(pen, SL_TYPE_BODY, SL_INK_TEXT, rows->head, SL_ALIGN_LEFT, sl_knobs[knob].panel);
-    put_value(stage, knob, value, text, sizeof text);
+    sl_what_if_value(stage, knob, value, text, sizeof text);
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, rows->head, SL_ALIGN_RIGHT, works ? text : "–");
     sl_knob_draw(pen, &rows->areas, (value - least) / wide,
                  (sl_setting_value(scene, arm, knob) - least) / wide, works);

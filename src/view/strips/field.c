@@ -7,6 +7,7 @@
 #include "base/language.h"
 #include "view/draw/widget.h"
 #include "view/draw/words.h"
+#include "view/panels/panel.h"
 #include "view/window/action.h"
 #include "view/window/show.h"
 
@@ -36,18 +37,41 @@ static void status_of(const sl_stage *stage, int arm, int width, char *text, siz
     snprintf(text, size, "%s", fits ? longer : shorter);
 }
 
-/* "before" and "after" over the halves of a strip, or between them where it is narrow. */
-static void show_sides(const sl_stage *stage, SDL_Rect strip, SDL_Rect line)
+static bool both_fit(const sl_stage *stage, int half, const char *left, const char *right)
 {
     const sl_pen *pen = &stage->pen;
-    if (sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, 0, _("before")).x > strip.w / 2) {
+    return sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, 0, left).x <= half &&
+           sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, 0, right).x <= half;
+}
+
+/* What each half of a strip shows: the value that was changed, where it is one and both find room; else
+ * "before" and "after", over the halves or between them. */
+static void show_sides(const sl_stage *stage, int arm, SDL_Rect column, SDL_Rect line)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_scene *scene = sl_stage_scene(stage);
+    const int half = column.w / 2;
+    sl_setting which[SL_SETTINGS];
+    char now[SL_SHOW_LINE], value[SL_SHOW_LINE], file[SL_SHOW_LINE + 16];
+    const char *left = _("before"), *right = _("after");
+    if (sl_changes_count(&stage->solved.change[arm], scene, arm, which) == 1) {
+        sl_what_if_value(stage, which[0], sl_setting_value(scene, arm, which[0]), value, sizeof value);
+        sl_what_if_value(stage, which[0], sl_knob_value(stage->solved.change, scene, arm, which[0]), now,
+                         sizeof now);
+        snprintf(file, sizeof file, _("%s (file)"), value);
+        if (both_fit(stage, half, file, now)) {
+            left = file;
+            right = now;
+        }
+    }
+    if (!both_fit(stage, half, left, right)) {
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, line, SL_ALIGN_CENTRE, _("before|after"));
         return;
     }
-    const SDL_Rect left = {strip.x, line.y, strip.w / 2, line.h};
-    const SDL_Rect right = {strip.x + strip.w / 2, line.y, strip.w / 2, line.h};
-    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, left, SL_ALIGN_CENTRE, _("before"));
-    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, right, SL_ALIGN_CENTRE, _("after"));
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){column.x, line.y, half, line.h}, SL_ALIGN_CENTRE,
+                 left);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){column.x + half, line.y, half, line.h},
+                 SL_ALIGN_CENTRE, right);
 }
 
 static void show_name(const sl_stage *stage, int shown)
@@ -57,7 +81,8 @@ static void show_name(const sl_stage *stage, int shown)
     const int arm = stage->laid.layout.first + shown;
     const bool chosen = arm == stage->chosen.arm;
     char text[SL_SHOW_LINE];
-    snprintf(text, sizeof text, "%d  %s", arm + 1, sl_arm_title(&sl_stage_scene(stage)->arms[arm]));
+    snprintf(text, sizeof text, sl_stage_changed(stage, arm) ? _("%d  %s, what if") : "%d  %s", arm + 1,
+             sl_arm_title(&sl_stage_scene(stage)->arms[arm]));
     const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
     const SDL_Rect name = {area.x, area.y, area.w, area.h - small - sl_pen_px(pen, 1.0)};
     if (chosen) {
@@ -72,7 +97,7 @@ static void show_name(const sl_stage *stage, int shown)
     SDL_SetClipRect(pen->sheet, NULL);
     const SDL_Rect below = {area.x, area.y + area.h - small, area.w, small};
     if (sl_stage_changed(stage, arm)) {
-        show_sides(stage, stage->laid.layout.strip[shown], below);
+        show_sides(stage, arm, stage->laid.layout.name[shown], below);
         return;
     }
     status_of(stage, arm, below.w, text, sizeof text);

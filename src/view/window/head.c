@@ -2,9 +2,11 @@
  *
  * The head of the window: title, buttons, what is compared in plain words, notices.
  */
+#include <math.h>
 #include <stdio.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/reading.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
@@ -127,6 +129,44 @@ static void sentence_same_colour(const sl_stage *stage, char *head, char *below,
     }
 }
 
+/* Of the chosen strip, as the figures below it tell them: nothing is to be seen of the change at this moment.
+ */
+static bool no_difference_yet(const sl_stage *stage)
+{
+    const int arm = stage->chosen.arm;
+    const sl_stage_reading *const was = &stage->read.reading[0][arm], *const now =
+                                                                          &stage->read.reading[1][arm];
+    return sl_stage_changed(stage, arm) && fabs(was->left - now->left) < 0.005 &&
+           fabs(was->moved - now->moved) < 0.005 && fabs(was->stress - now->stress) < 0.005;
+}
+
+/* The first whole minute from which a difference can be seen; below 0: there is none in this scene. */
+static int minute_of_difference(const sl_stage *stage)
+{
+    static const double SEEN = 0.02; /* of the colour */
+    const int arm = stage->chosen.arm, zone = stage->chosen.zone;
+    for (int minute = (int)stage->chosen.now_min + 1; minute <= (int)sl_stage_scene(stage)->until_min;
+         minute++) {
+        const double was = sl_left_at(stage->solved.before.timeline, arm, zone, minute);
+        const double now = sl_left_at(stage->solved.after.timeline, arm, zone, minute);
+        if (fabs(was - now) >= SEEN) {
+            return minute;
+        }
+    }
+    return -1;
+}
+
+static void put_no_difference(const sl_stage *stage, char *text, size_t size)
+{
+    const int minute = sl_stage_on_bench(stage) ? minute_of_difference(stage) : -1;
+    if (minute >= 0) {
+        sl_minute_words(SL_MINUTE_PLANNED, text, size,
+                        _("No difference yet: go to minute %d (Right: a minute on)."), minute);
+    } else {
+        snprintf(text, size, _("No difference yet: go on in time (Right, End)."));
+    }
+}
+
 static void sentence_same_minute(const sl_stage *stage, char *head, char *below, size_t size)
 {
     char clock[24];
@@ -135,7 +175,9 @@ static void sentence_same_minute(const sl_stage *stage, char *head, char *below,
     const sl_scene *scene = sl_stage_scene(stage);
     char warmth[48];
     sl_put_warmth(sl_settled_c(scene), warmth, sizeof warmth);
-    if (stage->laid.layout.compact && sl_stage_on_bench(stage)) {
+    if (no_difference_yet(stage)) {
+        put_no_difference(stage, below, size);
+    } else if (stage->laid.layout.compact && sl_stage_on_bench(stage)) {
         snprintf(below, size, _("On the bench at %s."), warmth);
     } else if (sl_stage_on_bench(stage)) {
         snprintf(below, size, _("On the bench at %s. Below: how much of “%s” is left, and what it cost."),
@@ -185,7 +227,7 @@ void sl_show_pace(const sl_stage *stage)
     if (share) {
         sl_put_share(stage->chosen.share, pace, sizeof pace);
     } else {
-        snprintf(pace, sizeof pace, _("%.3g min/s"), stage->chosen.speed);
+        snprintf(pace, sizeof pace, "%.3g min/s", stage->chosen.speed);
     }
     sl_action_draw(stage, l->less, SL_DO_LESS, 0);
     sl_action_draw(stage, l->more, SL_DO_MORE, 0);
