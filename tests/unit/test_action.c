@@ -266,6 +266,34 @@ START_TEST(tab_visits_every_control_once)
 }
 END_TEST
 
+/* Of a scene that is followed for days: by minutes through its first hours, by hours after them, and back to
+ * the same places. */
+START_TEST(a_scene_of_days_goes_on_by_hours)
+{
+    static small_scene small;
+    small_scene_fill(&small);
+    small.scene.until_min = 4320.0;
+    sl_stage *const stage = stage_made(&small.scene);
+    ck_assert(sl_stage_of_days(stage));
+    sl_stage_go(stage, 239.0);
+    static const double on[] = {240.0, 300.0, 360.0};
+    for (int i = 0; i < 3; i++) {
+        sl_action_do(stage, SL_DO_MINUTE_ON, 1);
+        ck_assert_double_eq(stage->chosen.now_min, on[i]);
+    }
+    static const double back[] = {300.0, 240.0, 239.0};
+    for (int i = 0; i < 3; i++) {
+        sl_action_do(stage, SL_DO_MINUTE_BACK, 1);
+        ck_assert_double_eq(stage->chosen.now_min, back[i]);
+    }
+    sl_stage_go(stage, 4290.0);
+    sl_action_do(stage, SL_DO_MINUTE_ON, 5);
+    ck_assert_double_eq(stage->chosen.now_min, 4320.0);
+    sl_stage_free(stage);
+    SDL_Quit();
+}
+END_TEST
+
 /* The row in which minutes are named looks alike wherever the cursor stands. */
 START_TEST(the_cursor_covers_no_minute_of_the_ruler)
 {
@@ -368,6 +396,7 @@ ADD_LOOP(every_control_of_every_page_and_panel_can_be_pressed, 0, 2)
 ADD_LOOP(every_key_can_be_pressed_wherever_it_means_something, 0, 2)
 ADD(what_is_impossible_says_why)
 ADD(tab_visits_every_control_once)
+ADD(a_scene_of_days_goes_on_by_hours)
 ADD(the_cursor_covers_no_minute_of_the_ruler)
 ADD(what_could_not_be_computed_says_why)
 END_SUITE

@@ -103,11 +103,11 @@ void sl_act_arm_of_side(sl_stage *stage, int arm, int by)
 
 /* ---- time and pace -------------------------------------------------------------------------- */
 
-/* From whole minute to whole minute. */
+/* From whole minute to whole minute; in a scene of days, once its first hours are over, from hour to hour. */
 void sl_act_minute(sl_stage *stage, int minutes, int by)
 {
-    const double now = stage->chosen.now_min;
-    sl_stage_go(stage, (by < 0 ? ceil(now - 1e-9) : floor(now + 1e-9)) + by * minutes);
+    const double stride = sl_stage_stride_min(stage, by), now = stage->chosen.now_min / stride;
+    sl_stage_go(stage, stride * ((by < 0 ? ceil(now - 1e-9) : floor(now + 1e-9)) + by * minutes));
 }
 
 void sl_act_to_end(sl_stage *stage, int which, int by)

@@ -167,11 +167,20 @@ static void put_no_difference(const sl_stage *stage, char *text, size_t size)
     }
 }
 
+void sl_put_now(const sl_stage *stage, char *text, size_t size)
+{
+    /* the clock's own form, of minutes in place of seconds */
+    sl_put_clock(stage->chosen.now_min / (sl_stage_of_days(stage) ? 60.0 : 1.0), text, size);
+}
+
 static void sentence_same_minute(const sl_stage *stage, char *head, char *below, size_t size)
 {
     char clock[24];
-    sl_put_clock(stage->chosen.now_min, clock, sizeof clock);
-    snprintf(head, size, _("Same minute: every strip at %s on the clock (min:s)."), clock);
+    sl_put_now(stage, clock, sizeof clock);
+    snprintf(head, size,
+             sl_stage_of_days(stage) ? _("Same minute: every strip at %s on the clock (h:min).")
+                                     : _("Same minute: every strip at %s on the clock (min:s)."),
+             clock);
     const sl_scene *scene = sl_stage_scene(stage);
     char warmth[48];
     sl_put_warmth(sl_settled_c(scene), warmth, sizeof warmth);
@@ -227,7 +236,8 @@ void sl_show_pace(const sl_stage *stage)
     if (share) {
         sl_put_share(stage->chosen.share, pace, sizeof pace);
     } else {
-        snprintf(pace, sizeof pace, "%.3g min/s", stage->chosen.speed);
+        snprintf(pace, sizeof pace, sl_stage_stride_min(stage, 1) > 1.0 ? "%.3g h/s" : "%.3g min/s",
+                 stage->chosen.speed);
     }
     sl_action_draw(stage, l->less, SL_DO_LESS, 0);
     sl_action_draw(stage, l->more, SL_DO_MORE, 0);

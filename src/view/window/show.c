@@ -80,13 +80,15 @@ static void show_time(const sl_stage *stage)
     const sl_layout *l = &stage->laid.layout;
     sl_action_draw(stage, l->play, SL_DO_PLAY, 0);
     char clock[24];
-    sl_put_clock(stage->chosen.now_min, clock, sizeof clock);
+    sl_put_now(stage, clock, sizeof clock);
     const SDL_Rect upper = {l->clock.x, l->clock.y, l->clock.w, l->clock.h / 2};
     const SDL_Rect lower = {l->clock.x, l->clock.y + l->clock.h / 2, l->clock.w, l->clock.h / 2};
     sl_pen_place(pen, SL_TYPE_FIGURE, SL_INK_TEXT, upper, SL_ALIGN_LEFT,
                  stage->chosen.mode == SL_SAME_MINUTE ? clock : _("each"));
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_LEFT,
-                 stage->chosen.mode == SL_SAME_MINUTE ? _("min") : _("its own"));
+                 stage->chosen.mode != SL_SAME_MINUTE ? _("its own")
+                 : sl_stage_of_days(stage)            ? "h:min"
+                                                      : _("min"));
     if (stage->chosen.mode == SL_SAME_COLOUR && !sl_stage_on_bench(stage)) {
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, l->ruler, SL_ALIGN_LEFT,
                      _("No time is shown here: bench minutes are never carried to a head."));

@@ -25,6 +25,8 @@ void sl_show_field(const sl_stage *stage);   /* field.c: names of strips, hair *
 void sl_show_figures(const sl_stage *stage); /* figures.c */
 /* In place of what a study has not found: `meanwhile`, or why it could not be found. */
 void sl_put_awaited(const sl_stage *stage, sl_study_of what, const char *meanwhile, char *text, size_t size);
+/* The scene's clock: minutes and seconds, of a scene of days hours and minutes. */
+void sl_put_now(const sl_stage *stage, char *text, size_t size); /* head.c */
 /* The foot: two paragraphs, or the short form of both. */
 void sl_put_foot(const sl_stage *stage, bool brief, char *first, char *second, size_t size); /* show.c */
 

@@ -13,6 +13,8 @@
 #include "slowlift/report.h"
 #include "view/window/first.h"
 
+static const double LONG_CLOCK_MIN = 600.0, FIRST_HOURS_MIN = 240.0,
+                    STRIDE_MIN = 60.0;    /* of a scene of days */
 static const double LONGEST_TICK_S = 0.1; /* after a stall the clock does not jump */
 
 const sl_scene *sl_stage_scene(const sl_stage *stage)
@@ -28,6 +30,18 @@ const sl_scene *sl_stage_scene_now(const sl_stage *stage)
 bool sl_stage_dyed(const sl_stage *stage, int arm, int zone)
 {
     return sl_zone_dyed(sl_stage_scene(stage), arm, zone);
+}
+
+bool sl_stage_of_days(const sl_stage *stage)
+{
+    return sl_stage_scene(stage)->until_min > LONG_CLOCK_MIN;
+}
+
+double sl_stage_stride_min(const sl_stage *stage, int by)
+{
+    const double now = stage->chosen.now_min;
+    const bool over = by > 0 ? now >= FIRST_HOURS_MIN : now > FIRST_HOURS_MIN;
+    return sl_stage_of_days(stage) && over ? STRIDE_MIN : 1.0;
 }
 
 bool sl_stage_on_bench(const sl_stage *stage)
@@ -181,7 +195,7 @@ void sl_stage_advance(sl_stage *stage)
     if (!stage->chosen.playing) {
         return;
     }
-    sl_stage_go(stage, stage->chosen.now_min + passed * stage->chosen.speed);
+    sl_stage_go(stage, stage->chosen.now_min + passed * stage->chosen.speed * sl_stage_stride_min(stage, 1));
     if (stage->chosen.now_min >= sl_stage_scene(stage)->until_min) {
         stage->chosen.playing = false;
     }
