@@ -151,11 +151,11 @@ def looks(display, build, scene, check):
     colours = table_colours(build, scene, 12)
     window.key("Return")
     themes(window, check)
-    # Two minutes on: at 12 min one channel of one zone lies where single strands just begin to ask for
-    # less than no light, at the edge of what apart_by() calls dark.
-    window.key("Right", "Right")
-    eyes(window, table_colours(build, scene, 14), check)
-    window.key("Left", "Left")
+    # Later: at 12 and 14 min one channel of one zone lies where single strands just begin to ask for less than
+    # no light, at the edge of what apart_by() calls dark.
+    window.key(*["Right"] * 8)
+    eyes(window, table_colours(build, scene, 20), check)
+    window.key(*["Left"] * 8)
     looks_and_lights(window, build, scene, check)
     two_swatches(window, colours, check)
     check(window.leave() == 0, "and leaves with exit code 0")

@@ -90,6 +90,7 @@ def seen(display, build, scene, check):
         window.key("Return")
         check(("turn", 0) not in window.places() and ("words", 1) in window.places() and
               Picture(window.pixels()).raw != first.raw, "after the cautions stands what was seen")
+        window.key("Up", "Up", "Up")  # from violet, which shows most, to yellow
         picture, body = Picture(window.pixels()), window.places()["body", 0]
         box = frame(picture, body)
         found = points(picture, box, ask(build, "compare", log, "--csv", "--zone", "yellow"), "yellow")

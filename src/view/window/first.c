@@ -40,7 +40,7 @@ int sl_first_zone(const sl_timeline *timeline, const sl_optics *dry)
     int first = 0;
     double most = -1.0;
     for (int zone = 0; zone < scene->n_zones; zone++) {
-        if (sl_zone_goal(scene, zone).wanted) {
+        if (sl_goal_set(scene) ? sl_zone_goal(scene, zone).wanted : sl_zone_direct(scene, zone)) {
             const double change = change_of(timeline, zone, dry);
             if (change > most) {
                 first = zone;

@@ -7,9 +7,9 @@
 
 #include "slowlift/timeline.h"
 
-/* Of the zones of which something is asked the one whose colour differs most at the end of the scene from
- * that at its start, dry, by daylight, in the mean over strips that a mix is put on (CIEDE2000). Where
- * nothing is asked of any: zone 0. */
+/* Of the zones of which something is asked (where nothing is, of those with direct dye) the one whose colour
+ * differs most at the end of the scene from that at its start, dry, by daylight, in the mean over strips that
+ * a mix is put on (CIEDE2000). Where there is neither: zone 0. */
 int sl_first_zone(const sl_timeline *timeline, const sl_optics *dry);
 /* The first strip that a mix is put on; not one that is washed only. Where there is none: strip 0. */
 int sl_first_arm(const sl_scene *scene);
