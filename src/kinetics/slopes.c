@@ -62,10 +62,21 @@ static void list_energies(lane_energies *e, const sl_chemistry *ch, double ph_kj
     }
 }
 
-/* A draw turned by a number's own width. */
-static double widened(double within, double draw)
+/* Draws turned by a number's own width; and what they make of one of an agent's. */
+static void factors_of(double to[LANES], double within, const double draw[LANES], int n)
 {
-    return exp(log(within) * draw);
+    const double ln = log(within);
+    for (int l = 0; l < n; l++) {
+        to[l] = exp(ln * draw[l]);
+    }
+}
+
+static void widen(double to[LANES], const sl_param *of, const double draw[LANES], int n)
+{
+    factors_of(to, sl_reduction_factor(of->grade), draw, n);
+    for (int l = 0; l < n; l++) {
+        to[l] *= of->value;
+    }
 }
 
 void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here, const lane_members *member,
@@ -77,8 +88,6 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
     const bool second_order = mix && mix->loss_l_mol_min.value > 0.0;
     const double radius_cm = ch->fibre_radius_um.value * CM_PER_UM;
     const double ph_within = mix ? sl_mix_ph_within(mix) : 0.0;
-    const double loss_within = mix ? sl_mix_loss_within(mix) : 1.0;
-    const double fibre_loss_within = sl_grade_factor(ch->fibre_loss_per_min.grade);
     now->ch = ch;
     now->member = member;
     now->bath = !at_rest && mix ? 1.0 : 0.0;
@@ -93,6 +102,8 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
     now->ageing = now->bath > 0.0 && fabs(mix->ph_fall_per_min) > 0.0 ? mix : NULL;
     now->mixed_min = here->mixed_min;
     now->exchange = now->touch * porosity * FIRST_MODE / (radius_cm * radius_cm) * SECONDS_PER_MIN;
+    factors_of(now->loss, mix ? sl_mix_loss_within(mix) : 1.0, member->by[SL_DOUBT_LOSS], n);
+    factors_of(now->fibre_loss, sl_grade_factor(ch->fibre_loss_per_min.grade), member->by[SL_DOUBT_LOSS], n);
     for (int l = 0; l < n; l++) {
         now->saturation_mol_l[l] = here->saturation_mol_l;
         now->liquid_share[l] = in_bowl ? 0.0 : here->liquid_share / member->by[SL_DOUBT_GRAMS][l];
@@ -102,8 +113,6 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
 #undef ENTER
         now->warmth_k[l] = in_bowl ? 0.0 : member->by[SL_DOUBT_WARMTH][l];
         now->ph_mix[l] = (mix ? mix->ph.value : ch->rest_ph.value) + ph_within * member->by[SL_DOUBT_PH][l];
-        now->loss[l] = widened(loss_within, member->by[SL_DOUBT_LOSS][l]);
-        now->fibre_loss[l] = widened(fibre_loss_within, member->by[SL_DOUBT_LOSS][l]);
         now->ph_fibre[l] = at_rest ? ch->rest_ph.value : now->ph_mix[l] - ch->fibre_ph_drop.value;
         now->protons_mix[l] = pow(10.0, -now->ph_mix[l]);
         now->protons_fibre[l] = pow(10.0, -now->ph_fibre[l]);
@@ -117,13 +126,9 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
     }
     now->agent = here->agent;
     now->air = here->air;
-    for (int l = 0; here->agent && l < n; l++) {
-        const sl_param *const entry = &here->agent->diffusion_cm2_s, *const loss =
-                                                                         &here->agent->air_loss_per_min;
-        now->agent_cm2_s[l] =
-            entry->value * widened(sl_reduction_factor(entry->grade), member->by[SL_DOUBT_AGENT_ENTRY][l]);
-        now->agent_loss[l] =
-            loss->value * widened(sl_reduction_factor(loss->grade), member->by[SL_DOUBT_AGENT_LOSS][l]);
+    if (here->agent) {
+        widen(now->agent_cm2_s, &here->agent->diffusion_cm2_s, member->by[SL_DOUBT_AGENT_ENTRY], n);
+        widen(now->agent_loss, &here->agent->air_loss_per_min, member->by[SL_DOUBT_AGENT_LOSS], n);
     }
     list_energies(&now->energies, ch, now->ph_kj_mol, here->agent);
 }
