@@ -23,9 +23,9 @@ import tempfile
 import patience
 
 SCENES = {  # name: (file, arm, the zone that the window shows first)
-    "way-wide": ("models/scenes/way-wide.yaml", "powder + 3 %", "blue"),  # a goal for all colours
-    "zone-goals": ("models/scenes/zone-goals.yaml", "powder + 6 %", "yellow"),  # one for each zone
-    "eight-arms": ("models/scenes/eight-arms.yaml", "powder + 6 %", "yellow"),  # controls, and no goal
+    "way-wide": ("models/scenes/way-wide.yaml", "powder + 3 %", "violet"),  # a goal for all colours
+    "zone-goals": ("models/scenes/zone-goals.yaml", "powder + 6 %", "blue"),  # one for each zone
+    "eight-arms": ("models/scenes/eight-arms.yaml", "powder + 6 %", "violet"),  # controls, and no goal
     "twice": ("tests/net/scenes/twice.yaml", "twice, 15 min each", "violet"),  # two applications
 }
 LANGUAGES = ("en", "es")

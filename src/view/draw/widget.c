@@ -61,7 +61,8 @@ static sl_type number_type(const sl_pen *pen, const char *number, int width)
     return types[i];
 }
 
-static void figure_in_line(const sl_pen *pen, SDL_Rect area, const sl_figure *figure)
+/* The bar at the right end, as long in every column; left out where the words reach so far. */
+static void figure_in_line(const sl_pen *pen, SDL_Rect area, int bar_w, const sl_figure *figure)
 {
     const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);
     const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
@@ -73,9 +74,9 @@ static void figure_in_line(const sl_pen *pen, SDL_Rect area, const sl_figure *fi
     const int left = SDL_max(number.x + number.w + gap, area.x + sl_pen_px(pen, 46.0));
     const SDL_Rect beside = {left, area.y + (line - small) / 2, end - left, small};
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, beside, SL_ALIGN_LEFT, figure->word);
-    const int from = left + sl_pen_px(pen, 88.0);
-    const SDL_Rect track = {from, area.y + line / 2 - sl_pen_px(pen, 5.0), end - from, sl_pen_px(pen, 11.0)};
-    if (figure->fill >= 0.0 && track.w >= sl_pen_px(pen, 14.0)) {
+    const SDL_Rect track = {end - bar_w, area.y + line / 2 - sl_pen_px(pen, 5.0), bar_w,
+                            sl_pen_px(pen, 11.0)};
+    if (figure->fill >= 0.0 && track.x >= left + word) {
         bar(pen, track, figure);
     }
 }
@@ -83,7 +84,7 @@ static void figure_in_line(const sl_pen *pen, SDL_Rect area, const sl_figure *fi
 void sl_figure_draw(const sl_pen *pen, SDL_Rect area, int bar_w, sl_figure_form form, const sl_figure *figure)
 {
     if (form == SL_FIGURE_LINE) {
-        figure_in_line(pen, area, figure);
+        figure_in_line(pen, area, bar_w, figure);
         return;
     }
     const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);

@@ -30,7 +30,7 @@ typedef enum sl_figure_form {
     SL_FIGURE_BESIDE, /* word beside the number, bar below both */
     SL_FIGURE_BELOW   /* number, bar, word, one below the other */
 } sl_figure_form;
-/* `bar_w`: the bar's full length; in one line what is left. */
+/* `bar_w`: the bar's full length. */
 void sl_figure_draw(const sl_pen *pen, SDL_Rect area, int bar_w, sl_figure_form form,
                     const sl_figure *figure);
 

@@ -19,7 +19,8 @@ static const double MARGIN = 12.0, GAP = 8.0, HEADER = 47.0, NAMES = 51.0, NAMES
     COLUMN_PAD = 6.0, HANG = 4.0, PACE_GAP = 4.0, AXIS = 28.0, LANE = 9.0, GUTTER = 116.0, PANEL = 316.0,
                     LEAST_COLUMN = 88.0, WIDEST_STRIP = 1.6 /* of its height */, LEAST_ZONE = 21.0,
                     BUTTON = 84.0, BUTTON_PAD = 8.0, PACE = 64.0, TEXT_LINE = 18.5, LEAST_COMPACT = 184.0,
-                    FIGURE_COMPACT = 23.0, LEAST_COMPACT_FIELD = 56.0, /* the chosen zone's name */
+                    FIGURE_COMPACT = 23.0, COMPACT_BAR = 0.25 /* of a column */,
+                    LEAST_COMPACT_FIELD = 56.0, /* the chosen zone's name */
     LEAST_ZONE_COMPACT_PX = 8.0, SHOWN = 20.0, MARKS = 48.0, MARKS_COMPACT = 13.0;
 static int px(double unit, double units)
 {
@@ -181,7 +182,7 @@ static sl_layout try_scale(const sl_layout_wish *wish, double scale, bool compac
     bool wide_shown = false;
     const double column = count_columns(&l, wish, &wide_shown);
     l.narrow = !compact && column < NARROW * u;
-    l.bar_w = (int)column - 2 * px(u, COLUMN_PAD);
+    l.bar_w = (int)((compact ? COMPACT_BAR : 1.0) * ((int)column - 2 * px(u, COLUMN_PAD)));
     l.row_h = px(u, compact ? FIGURE_COMPACT : l.narrow ? FIGURE_NARROW : FIGURE_ROW);
     const int names_h =
         compact ? SDL_max(px(u, 2.0 * TEXT_LINE), l.target) : px(u, l.narrow ? NAMES_NARROW : NAMES);
