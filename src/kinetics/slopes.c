@@ -90,16 +90,17 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
     const double ph_within = mix ? sl_mix_ph_within(mix) : 0.0;
     now->ch = ch;
     now->member = member;
-    now->bath = !at_rest && mix ? 1.0 : 0.0;
+    const sl_mix *const lying = at_rest ? NULL : mix;
+    now->bath = lying ? 1.0 : 0.0;
     now->touch = in_bowl ? 0.0 : now->bath;
-    now->ph_kj_mol = now->bath > 0.0 ? mix->ph_kj_mol : 0.0;
+    now->ph_kj_mol = lying ? lying->ph_kj_mol : 0.0;
     const double fall_32c =
         now->ph_kj_mol / (SL_GAS_KJ_MOL_K * LN_10) * (1.0 / SL_REFERENCE_K - 1.0 / SL_PKA_K);
     now->loss_k = mix && !second_order ? mix->loss_per_min.value : 0.0;
     now->loss_l_mol = second_order ? mix->loss_l_mol_min.value : 0.0;
     now->away = here->kind == PHASE_RINSE ? ch->rinse_per_min.value : 0.0;
     now->dry = here->dry_per_min;
-    now->ageing = now->bath > 0.0 && fabs(mix->ph_fall_per_min) > 0.0 ? mix : NULL;
+    now->ageing = lying && fabs(lying->ph_fall_per_min) > 0.0 ? lying : NULL;
     now->mixed_min = here->mixed_min;
     now->exchange = now->touch * porosity * FIRST_MODE / (radius_cm * radius_cm) * SECONDS_PER_MIN;
     factors_of(now->loss, mix ? sl_mix_loss_within(mix) : 1.0, member->by[SL_DOUBT_LOSS], n);
