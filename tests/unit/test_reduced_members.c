@@ -76,6 +76,16 @@ static void meets_the_solution(int arm, int zone)
     }
 }
 
+/* As the scene has it, and then as none of its mixes is rinsed. */
+static void rinsed_and_not(void (*holds)(void))
+{
+    holds();
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        never_rinse(&scene->arms[arm]);
+    }
+    holds();
+}
+
 static void all_meet_the_solution(void)
 {
     members_begin(&drawn);
@@ -92,11 +102,7 @@ END_TEST
 
 START_TEST(with_the_numbers_of_the_scene_they_are_its_solution)
 {
-    all_meet_the_solution();
-    for (int arm = 0; arm < scene->n_arms; arm++) {
-        never_rinse(&scene->arms[arm]);
-    }
-    all_meet_the_solution();
+    rinsed_and_not(all_meet_the_solution);
 }
 END_TEST
 
@@ -120,11 +126,7 @@ static void none_is_refused(void)
 
 START_TEST(drawn_apart_none_is_refused)
 {
-    none_is_refused();
-    for (int arm = 0; arm < scene->n_arms; arm++) {
-        never_rinse(&scene->arms[arm]);
-    }
-    none_is_refused();
+    rinsed_and_not(none_is_refused);
 }
 END_TEST
 
