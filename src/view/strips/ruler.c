@@ -14,6 +14,7 @@
 #include "view/draw/words.h"
 
 static const double PLATE = 18.0; /* side of a numbered plate, units */
+static const double LONG_CLOCK_MIN = 600.0;
 
 static bool same_times(const sl_arm *one, const sl_arm *two)
 {
@@ -62,6 +63,11 @@ int sl_ruler_lanes(const sl_scene *scene, sl_lane lanes[SL_MAX_ARMS])
     return n;
 }
 
+bool sl_ruler_of_days(double until_min)
+{
+    return until_min > LONG_CLOCK_MIN;
+}
+
 double sl_ruler_time(SDL_Rect ruler, double until_min, int x)
 {
     const double share = (double)(x - ruler.x) / SDL_max(ruler.w - 1, 1);
@@ -91,7 +97,7 @@ static void draw_axis(const sl_pen *pen, const sl_ruler_look *look)
     const SDL_Rect a = look->area;
     const double until = look->scene->until_min;
     const int every = label_every(pen, look);
-    const bool hours = until > 600.0 && every % 60 == 0; /* of a scene that is followed for days */
+    const bool hours = sl_ruler_of_days(until) && every % 60 == 0;
     const bool minutes = a.w / SDL_max(until, 1e-6) >= 4.0 * pen->unit;
     const int base = a.y + look->axis_h - 1;
     sl_pen_fill(pen, (SDL_Rect){a.x, base, a.w, sl_pen_px(pen, 1.0)}, SL_MARK_CONTROL);

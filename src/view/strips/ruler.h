@@ -16,6 +16,8 @@ typedef struct sl_lane {
 
 /* Distinct lanes of the scene's treated arms; returns how many. */
 int sl_ruler_lanes(const sl_scene *scene, sl_lane lanes[SL_MAX_ARMS]);
+/* Whether a scene is followed for so long, in minutes, that its time is told in hours. */
+bool sl_ruler_of_days(double until_min);
 /* Clamped to 0..until. */
 double sl_ruler_time(SDL_Rect ruler, double until_min, int x);
 int sl_ruler_x(SDL_Rect ruler, double until_min, double time_min);

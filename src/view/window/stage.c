@@ -13,7 +13,7 @@
 #include "slowlift/report.h"
 #include "view/window/first.h"
 
-static const double LONG_CLOCK_MIN = 600.0, FIRST_HOURS_MIN = 240.0,
+static const double FIRST_HOURS_MIN = 240.0,
                     STRIDE_MIN = 60.0;    /* of a scene of days */
 static const double LONGEST_TICK_S = 0.1; /* after a stall the clock does not jump */
 
@@ -34,7 +34,7 @@ bool sl_stage_dyed(const sl_stage *stage, int arm, int zone)
 
 bool sl_stage_of_days(const sl_stage *stage)
 {
-    return sl_stage_scene(stage)->until_min > LONG_CLOCK_MIN;
+    return sl_ruler_of_days(sl_stage_scene(stage)->until_min);
 }
 
 double sl_stage_stride_min(const sl_stage *stage, int by)
