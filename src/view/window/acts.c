@@ -106,7 +106,8 @@ void sl_act_arm_of_side(sl_stage *stage, int arm, int by)
 /* From whole minute to whole minute; in a scene of days, once its first hours are over, from hour to hour. */
 void sl_act_minute(sl_stage *stage, int minutes, int by)
 {
-    const double stride = sl_stage_stride_min(stage, by), now = stage->chosen.now_min / stride;
+    const double stride = sl_stage_stride_min(stage, stage->chosen.now_min, by),
+                 now = stage->chosen.now_min / stride;
     sl_stage_go(stage, stride * ((by < 0 ? ceil(now - 1e-9) : floor(now + 1e-9)) + by * minutes));
 }
 

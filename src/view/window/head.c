@@ -140,27 +140,31 @@ static bool no_difference_yet(const sl_stage *stage)
            fabs(was->moved - now->moved) < 0.005 && fabs(was->stress - now->stress) < 0.005;
 }
 
-/* The first whole minute from which a difference can be seen; below 0: there is none in this scene. */
+/* The first minute that steps on reach at which a difference can be seen; below 0: there is none in this
+ * scene. */
 static int minute_of_difference(const sl_stage *stage)
 {
     static const double SEEN = 0.02; /* of the colour */
     const int arm = stage->chosen.arm, zone = stage->chosen.zone;
-    for (int minute = (int)stage->chosen.now_min + 1; minute <= (int)sl_stage_scene(stage)->until_min;
-         minute++) {
+    const double until = sl_stage_scene(stage)->until_min;
+    for (double minute = floor(stage->chosen.now_min) + 1.0; minute <= until;
+         minute += sl_stage_stride_min(stage, minute, 1)) {
         const double was = sl_left_at(stage->solved.before.timeline, arm, zone, minute);
         const double now = sl_left_at(stage->solved.after.timeline, arm, zone, minute);
         if (fabs(was - now) >= SEEN) {
-            return minute;
+            return (int)minute;
         }
     }
     return -1;
 }
 
+/* Computed by the model: of a person's hair no such minute is told. */
 static void put_no_difference(const sl_stage *stage, char *text, size_t size)
 {
-    const int minute = sl_stage_on_bench(stage) ? minute_of_difference(stage) : -1;
+    const bool told = sl_stage_on_bench(stage) && !stage->entered.of_person;
+    const int minute = told ? minute_of_difference(stage) : -1;
     if (minute >= 0) {
-        sl_minute_words(SL_MINUTE_PLANNED, text, size,
+        sl_minute_words(SL_MINUTE_MODEL, text, size,
                         _("No difference yet: go to minute %d (Right: a minute on)."), minute);
     } else {
         snprintf(text, size, _("No difference yet: go on in time (Right, End)."));
@@ -236,7 +240,8 @@ void sl_show_pace(const sl_stage *stage)
     if (share) {
         sl_put_share(stage->chosen.share, pace, sizeof pace);
     } else {
-        snprintf(pace, sizeof pace, sl_stage_stride_min(stage, 1) > 1.0 ? "%.3g h/s" : "%.3g min/s",
+        snprintf(pace, sizeof pace,
+                 sl_stage_stride_min(stage, stage->chosen.now_min, 1) > 1.0 ? "%.3g h/s" : "%.3g min/s",
                  stage->chosen.speed);
     }
     sl_action_draw(stage, l->less, SL_DO_LESS, 0);

@@ -13,9 +13,8 @@
 #include "slowlift/report.h"
 #include "view/window/first.h"
 
-static const double FIRST_HOURS_MIN = 240.0,
-                    STRIDE_MIN = 60.0;    /* of a scene of days */
-static const double LONGEST_TICK_S = 0.1; /* after a stall the clock does not jump */
+static const double FIRST_HOURS_MIN = 240.0, STRIDE_MIN = 60.0; /* of a scene of days */
+static const double LONGEST_TICK_S = 0.1;                       /* after a stall the clock does not jump */
 
 const sl_scene *sl_stage_scene(const sl_stage *stage)
 {
@@ -37,10 +36,9 @@ bool sl_stage_of_days(const sl_stage *stage)
     return sl_ruler_of_days(sl_stage_scene(stage)->until_min);
 }
 
-double sl_stage_stride_min(const sl_stage *stage, int by)
+double sl_stage_stride_min(const sl_stage *stage, double minute, int by)
 {
-    const double now = stage->chosen.now_min;
-    const bool over = by > 0 ? now >= FIRST_HOURS_MIN : now > FIRST_HOURS_MIN;
+    const bool over = by > 0 ? minute >= FIRST_HOURS_MIN : minute > FIRST_HOURS_MIN;
     return sl_stage_of_days(stage) && over ? STRIDE_MIN : 1.0;
 }
 
@@ -195,7 +193,8 @@ void sl_stage_advance(sl_stage *stage)
     if (!stage->chosen.playing) {
         return;
     }
-    sl_stage_go(stage, stage->chosen.now_min + passed * stage->chosen.speed * sl_stage_stride_min(stage, 1));
+    sl_stage_go(stage, stage->chosen.now_min + passed * stage->chosen.speed *
+                                                   sl_stage_stride_min(stage, stage->chosen.now_min, 1));
     if (stage->chosen.now_min >= sl_stage_scene(stage)->until_min) {
         stage->chosen.playing = false;
     }

@@ -338,8 +338,9 @@ const sl_optics *sl_stage_dry(const sl_stage *stage);
 void sl_stage_go(sl_stage *stage, double minute);
 /* Whether the scene is followed for days, so that its clock shows hours and minutes. */
 bool sl_stage_of_days(const sl_stage *stage);
-/* Minutes that a step on (by > 0) or back is now: 1; of a scene of days 60 once its first hours are over. */
-double sl_stage_stride_min(const sl_stage *stage, int by);
+/* Minutes that a step on (by > 0) or back is from a minute: 1; of a scene of days 60 once its first hours are
+ * over. */
+double sl_stage_stride_min(const sl_stage *stage, double minute, int by);
 /* The two swatches of what is chosen; as they were left where that is what it was then. */
 void sl_stage_put_beside(sl_stage *stage);
 void sl_stage_choose_zone(sl_stage *stage, int zone);
