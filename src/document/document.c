@@ -383,7 +383,7 @@ void sl_document_end(sl_document *document, unsigned occasions)
         sl_block *const block = document->owes[id] ? add(document, SL_BLOCK_CAUTION, "") : NULL;
         if (block != NULL) {
             block->caution = (sl_caution_id)id;
-            block->brief = document->brief && sl_caution_text(block->caution)->always;
+            block->brief = document->brief && sl_caution_text(block->caution)->brief != NULL;
         }
     }
     if ((occasions & SL_ON_HAIR) != 0) {

@@ -111,7 +111,7 @@ typedef struct sl_document {
     bool large;        /* larger letters */
     sl_depth depth;    /* of the blocks that are added now; starts as SL_MORE */
     sl_fit fit;        /* of the blocks that are added now */
-    bool brief;        /* standing cautions are told in one sentence each */
+    bool brief;        /* cautions that have one short sentence are told in it */
     sl_depth deepest;  /* that anybody will read: deeper ones are not kept; starts as SL_SCIENCE */
     sl_block *blocks;  /* [n] */
     size_t n, room;

@@ -31,7 +31,7 @@ bool sl_document_html(FILE *out, const sl_document *document, const char *lang);
 /* A line for each block and entry, with its kind, depth and key: what a test reads. */
 bool sl_document_outline(FILE *out, const sl_document *document);
 
-/* A caution that is always on, in one short sentence, where the whole stands elsewhere. */
+/* A caution in one short sentence, where the whole stands elsewhere: one whose .brief is not NULL. */
 const char *sl_caution_short(sl_caution_id id);
 /* Its text in the reader's language alone, and returned what stands behind a translation which nobody of the
  * trade has read yet: that it is one, and the English; else "". For where somebody must act at once, and

@@ -200,9 +200,9 @@ def check_ends(folder):
 # ---- a person ----------------------------------------------------------------------------------------
 
 
-def keep_strand(folder):
-    folder.call(["log", "new", "strand.db", "way-wide", "--repeats", "1", "--operator", "op-1"])
-    test, swatch, code = folder.rows("strand.db", "SELECT test, id, code FROM swatch WHERE arm = 'powder + 3 %'")[0]
+def keep_strand(folder, scene="way-wide", arm="powder + 3 %", zone="blue"):
+    folder.call(["log", "new", "strand.db", scene, "--repeats", "1", "--operator", "op-1"])
+    test, swatch, code = folder.rows("strand.db", f"SELECT test, id, code FROM swatch WHERE arm = '{arm}'")[0]
     folder.call(["log", "strand", "strand.db", "--swatch", code, "--person", "K12", "--part", "nape", "--cut", "--packet-opened", "2026-11-16"])
     noon = datetime.datetime.combine(TRIED, datetime.time(12), datetime.timezone.utc)
     base = sqlite3.connect(folder.path / "strand.db")
@@ -213,7 +213,7 @@ def keep_strand(folder):
                          (str(uuid.uuid4()), test, swatch, kind, 10**12 + minute * 60 * 10**9, int(at.timestamp()) * 10**9,
                           str(uuid.UUID(int=7)), at.strftime("%Y-%m-%dT%H:%M:%SZ")))
     base.close()
-    look = ["log", "add", "strand.db", "--swatch", code, "--zone", "blue", "--judge", "op-1"]
+    look = ["log", "add", "strand.db", "--swatch", code, "--zone", zone, "--judge", "op-1"]
     folder.call([*look, "--minute", "7", "--grade", "slight"])
     folder.call([*look, "--minute", "19", "--grade", "about half"])
     folder.call([*look, "--grade", "mostly gone", "--feel", "slightly dry", "--stretch", "springs back"])

@@ -471,6 +471,32 @@ START_TEST(each_caution_stands_once_in_text_and_html)
 }
 END_TEST
 
+/* Two abreast they have 100 columns with their signal words (terminal.c). */
+START_TEST(where_the_whole_stands_elsewhere_the_four_of_reducing_mixes_are_told_short_too)
+{
+    sl_document_begin(&document, "all", "the title", &error);
+    document.brief = true;
+    sl_document_end(&document, SL_ON_HAIR | SL_ON_REDUCING | SL_ON_MIXING);
+    int n = 0;
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        const sl_caution *const caution = sl_caution_text((sl_caution_id)id);
+        char beginning[24];
+        snprintf(beginning, sizeof beginning, "%.20s", caution->text);
+        const bool short_one = caution->always || (caution->occasions & SL_ON_REDUCING) != 0;
+        ck_assert_int_eq(caution->brief != NULL, short_one);
+        if (short_one) {
+            ck_assert_int_eq(times(as_text(100, SL_LEAD), caution->brief), 1);
+            ck_assert_int_eq(times(as_text(100, SL_LEAD), beginning), 0);
+            ck_assert_uint_le(strlen(caution->brief), 42);
+            n++;
+        } else if (sl_occasion_owes(SL_ON_MIXING, (sl_caution_id)id)) {
+            ck_assert_int_eq(times(as_text(5000, SL_LEAD), beginning), 1);
+        }
+    }
+    ck_assert_int_eq(n, 10);
+}
+END_TEST
+
 START_TEST(what_was_not_ended_is_not_rendered)
 {
     sl_document_begin(&document, "all", "the title", &error);
@@ -543,7 +569,7 @@ START_TEST(a_document_within_another_is_a_part_of_it_and_its_cautions_stand_once
     take_part();
     const char *const text = as_text(80, SL_SCIENCE);
     const char *const one = strstr(text, "a sentence of one"), *const second = strstr(text, "the second"),
-                     *const two = strstr(text, "a sentence of two");
+                      *const two = strstr(text, "a sentence of two");
     ck_assert(strstr(text, "the first") < one && one < second && second < two);
     ck_assert_ptr_null(strstr(text, "the part's title"));
     ck_assert_ptr_null(strstr(text, "above its cautions"));
@@ -605,6 +631,7 @@ ADD(an_entry_has_words_of_its_kind)
 ADD(cautions_follow_from_the_occasion)
 ADD(what_a_person_answered_is_owed_beside)
 ADD(each_caution_stands_once_in_text_and_html)
+ADD(where_the_whole_stands_elsewhere_the_four_of_reducing_mixes_are_told_short_too)
 ADD(every_allocation_can_fail)
 ADD(a_document_within_another_is_a_part_of_it_and_its_cautions_stand_once)
 ADD(a_document_within_another_can_run_out_of_memory)

@@ -398,7 +398,7 @@ SL_FLAT_TABLE(judge_pairs, PAIR, sl_compare, compare);
     SAY(record, "judges", judges_record, &compare->judges, 0)                                                \
     SAY(rows, "each_judge", each_judge, compare, 0, compare->n_judges)                                       \
     SAY(rows, "judge_pairs", judge_pairs, compare, 0, compare->n_pairs)                                      \
-    SAY(cautions, SL_ON_OUTCOME | (sl_compare_gummy(compare) > 0 ? SL_ON_LOOK : 0U))
+    SAY(cautions, sl_compare_occasions(compare))
 SL_TABLE(compare_record, COMPARE, sl_compare_page, page);
 
 const sl_export sl_compare_export = {"compare", 3, &compare_record, &lines};

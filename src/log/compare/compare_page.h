@@ -25,6 +25,9 @@ typedef struct sl_compare_page {
 sl_document_sayer sl_compare_say;         /* of a sl_compare_page */
 extern const sl_export sl_compare_export; /* of an sl_compare_page */
 
+/* On which cautions are owed, bits of sl_occasion. */
+unsigned sl_compare_occasions(const sl_compare *compare);
+
 /* ---- words (compare_words.c) ------------------------------------------------------------------- */
 
 bool sl_compare_page_shows(const sl_compare_page *page, int zone);

@@ -6,6 +6,7 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "log/compare/compare_page.h"
+#include "report/told.h"
 #include "slowlift/edition.h"
 
 enum { TEXT = 900 };
@@ -212,6 +213,12 @@ static void say_summary(sl_document *document, const sl_compare_page *page)
     }
 }
 
+unsigned sl_compare_occasions(const sl_compare *compare)
+{
+    return sl_with_reducing(compare->scene,
+                            SL_ON_OUTCOME | (sl_compare_gummy(compare) > 0 ? SL_ON_LOOK : 0U));
+}
+
 static void say_deviations(sl_document *document, const sl_compare *compare)
 {
     enum { MOST = 24 };
@@ -281,5 +288,5 @@ void sl_compare_say(sl_document *document, const void *of, sl_error *error)
                 "in fewer than 5 of 100 tests; else they are even. What swatches did says nothing about a "
                 "person's hair."));
     sl_document_heading(document, _("Of the model"));
-    sl_document_end(document, SL_ON_OUTCOME | (sl_compare_gummy(compare) > 0 ? SL_ON_LOOK : 0U));
+    sl_document_end(document, sl_compare_occasions(compare));
 }

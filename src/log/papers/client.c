@@ -9,6 +9,7 @@
 #include "base/language.h"
 #include "document/text.h"
 #include "log/papers/papers.h"
+#include "report/told.h"
 
 /* ---- which may be written ------------------------------------------------------------------------ */
 
@@ -173,7 +174,7 @@ void sl_paper_client(sl_document *document, const void *of, sl_error *error)
     sl_document_lines(document, 1, "%s", _("What it costs, and your time in the chair:"));
     say_signs(document, _("I have read this and asked what I wanted to ask; name and day:"));
     sl_document_heading(document, _("Cautions"));
-    sl_document_end(document, SL_ON_PERSON | SL_ON_STRAND);
+    sl_document_end(document, sl_with_reducing(paper->kept->scene, SL_ON_PERSON | SL_ON_STRAND));
 }
 
 /* ---- the sheet that says no ------------------------------------------------------------------------ */

@@ -7,6 +7,7 @@
 #include "base/language.h"
 #include "document/text.h"
 #include "log/papers/papers.h"
+#include "report/told.h"
 
 enum { MOST_CODES = 40, CHEMISTRY = 200 };
 
@@ -265,6 +266,6 @@ void sl_paper_school(sl_document *document, const void *of, sl_error *error)
     sl_document_lines(document, 1, "%s", _("Who did the test; name and day:"));
     sl_document_lines(document, 1, "%s", _("Who is in charge; name and day:"));
     sl_document_heading(document, _("Cautions"));
-    sl_document_end(document,
-                    SL_ON_MIXING | SL_ON_UNLABELLED | SL_ON_KEEPING | SL_ON_LEFTOVERS | SL_ON_CLASS);
+    sl_document_end(document, sl_with_reducing(kept->scene, SL_ON_MIXING | SL_ON_UNLABELLED | SL_ON_KEEPING |
+                                                                SL_ON_LEFTOVERS | SL_ON_CLASS));
 }

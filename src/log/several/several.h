@@ -89,6 +89,9 @@ typedef struct sl_several {
 bool sl_several_read(sl_several **several, const sl_several_asked *asked, sl_error *error);
 void sl_several_free(sl_several *several); /* NULL is allowed */
 
+/* On which cautions are owed, bits of sl_occasion. */
+unsigned sl_several_occasions(const sl_several *several);
+
 const char *sl_several_strip(const sl_several *several, const sl_several_group *group, int strip, bool title);
 const char *sl_several_zone(const sl_several *several, const sl_several_group *group, int zone, bool title);
 bool sl_several_shows(const sl_several *several, const sl_several_group *group, int zone);

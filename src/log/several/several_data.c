@@ -144,7 +144,7 @@ SL_TABLE(groups, GROUP, sl_several, several);
     SAY(number, "copies_left_out", several->n_copies)                                                        \
     SAY(number, "older_left_out", several->n_older)                                                          \
     SAY(number, "unread", several->n_unread)                                                                 \
-    SAY(cautions, SL_ON_OUTCOME)
+    SAY(cautions, sl_several_occasions(several))
 SL_TABLE(several_record, SEVERAL, sl_several, several);
 
 const sl_export sl_several_export = {"several", 1, &several_record, &lines};

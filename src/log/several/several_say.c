@@ -15,8 +15,18 @@
 #include "log/several/several.h"
 #include "log/store/sql.h"
 #include "report/arm_table.h"
+#include "report/told.h"
 
 enum { TEXT = 900 };
+
+unsigned sl_several_occasions(const sl_several *several)
+{
+    unsigned occasions = SL_ON_OUTCOME;
+    for (size_t i = 0; i < several->n; i++) {
+        occasions = sl_with_reducing(several->test[i].seen->scene, occasions);
+    }
+    return occasions;
+}
 
 /* ---- words ----------------------------------------------------------------------------------------------
  */
@@ -344,5 +354,5 @@ void sl_several_say(sl_document *document, const void *of, sl_error *error)
               "person's hair."));
         sl_document_heading(document, _("Of the model"));
     }
-    sl_document_end(document, SL_ON_OUTCOME);
+    sl_document_end(document, sl_several_occasions(several));
 }

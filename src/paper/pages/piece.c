@@ -6,6 +6,7 @@
 
 #include "base/language.h"
 #include "document/columns.h"
+#include "document/renderers.h"
 #include "paper/draw/graph_pen.h"
 #include "slowlift/caution.h"
 
@@ -76,7 +77,8 @@ static double put_caution(const sl_piece_pen *pen, const sl_block *block, double
     if (caution->always) { /* it stands at the foot of every page */
         return 0.0;
     }
-    return put_beside(pen, _(caution->signal), _(caution->text), y, draws);
+    return put_beside(pen, _(caution->signal),
+                      block->brief ? sl_caution_short(block->caution) : _(caution->text), y, draws);
 }
 
 static double put_lines(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)

@@ -98,7 +98,7 @@ static int put_dots(sl_leaf_pen at, const sl_block *block)
     return above + put_beside(at, block->label, block->text) + px(&at, ROW_GAP);
 }
 
-/* What always stands is told short: whole it stands on a page of its own (K). */
+/* What has one short sentence is told in it: whole it stands on a page of its own (K). */
 static int put_caution(sl_leaf_pen at, const sl_block *block)
 {
     const sl_caution_id id = block->caution;
@@ -109,7 +109,7 @@ static int put_caution(sl_leaf_pen at, const sl_block *block)
     const int height = put_words(&at, SL_TYPE_SMALL, 0, _(caution->signal));
     at.y += height;
     return height +
-           put_words(&at, SL_TYPE_SMALL, 0, caution->always ? sl_caution_short(id) : _(caution->text)) +
+           put_words(&at, SL_TYPE_SMALL, 0, caution->brief ? sl_caution_short(id) : _(caution->text)) +
            px(&at, ROW_GAP);
 }
 
