@@ -29,7 +29,7 @@ extern const check_null CHECK_NO_DAMAGE, CHECK_NO_LAYER, CHECK_NO_OPENING, CHECK
     CHECK_ONE_PART, CHECK_DYES_ALIKE, CHECK_DAMAGE_BY_LIFT, CHECK_MELANINS_IN_STEP, CHECK_PEROXIDE_NO_ACID,
     CHECK_PH_CONSTANT, CHECK_NO_ALKALI, CHECK_NO_ASCORBATE, CHECK_AGENTS_ALIKE, CHECK_FIRST_ORDER,
     CHECK_NEVER_BACK, CHECK_NO_PERSULFATE_ITSELF, CHECK_NO_RADICALS, CHECK_PH_TYPED, CHECK_IONISED_TWICE,
-    CHECK_NO_HEAT, CHECK_WARMS;
+    CHECK_NO_HEAT, CHECK_WARMS, CHECK_NO_PERCARBONATE, CHECK_AS_IN_WATER;
 
 extern const check_null *const CHECK_NULLS[]; /* all of them, up to NULL */
 
@@ -70,6 +70,10 @@ void check_rows(check_table *t, check_bench *b, const check_row *rows, size_t n)
 bool check_measure(check_bench *b, const check_row *row, const check_null *null, double *x);
 /* Whether a row says anything of the model: nobody saw its number before, and its null model fails it. */
 bool check_is_evidence(const check_found *f);
+
+/* L/(mol min), an azo dye with HO2- in water: the middle of 1e-2 to 1e-4 L/(mol s) (docs/science.md, "Dyes").
+ */
+#define CHECK_AZO_IN_WATER 0.06
 
 /* Kinds of rows. */
 extern const char CHECK_OUTSIDE[], CHECK_DIRECTION[], CHECK_TRADE[];
@@ -132,6 +136,7 @@ double check_lift_time(const check_bench *b, double levels);
 void check_mix_and_hair(check_table *t, check_bench *b);
 void check_lift_and_dyes(check_table *t, check_bench *b);
 void check_others(check_table *t, check_bench *b);
+void check_later(check_table *t, check_bench *b); /* asked after the constants stood */
 void check_regressions(check_claims *t, sl_solver *solver, const char *models);
 /* Print what a school should measure first, by the shipped scenes. */
 void check_print_first(const char *models, const sl_resolver *resolver);

@@ -22,7 +22,7 @@ static void no_layer(check_bench *b)
 
 static void one_opening(check_bench *b)
 {
-    b->scene.chemistry.lipids_open.value = 0;
+    b->scene.chemistry.lipids_loss.value = 0;
 }
 
 static void no_opening(check_bench *b)
@@ -251,6 +251,20 @@ static void no_alkali(check_bench *b)
     sl_mix_settle(&b->mix, &b->scene.chemistry);
 }
 
+static void no_percarbonate(check_bench *b)
+{
+    b->mix.percarbonate = 0;
+    sl_mix_settle(&b->mix, &b->scene.chemistry);
+}
+
+/* A fibre hinders nothing: every dye meets HO2- as an azo dye does in water. */
+static void as_in_water(check_bench *b)
+{
+    for (int d = 0; d < b->scene.n_dyes; d++) {
+        b->dyes[d].rates.k[SL_PERHYDROXYL].value = CHECK_AZO_IN_WATER;
+    }
+}
+
 static void no_ascorbate(check_bench *b)
 {
     for (int d = 0; d < b->scene.n_dyes; d++) {
@@ -308,6 +322,8 @@ const check_null CHECK_WARMS = {"the held temperature: mixes warm themselves", w
 const check_null CHECK_NO_PERSULFATE_ITSELF = {"persulfate does nothing by itself", no_persulfate_itself};
 const check_null CHECK_NO_RADICALS = {"peroxide and persulfate do nothing together", no_radicals};
 const check_null CHECK_NO_ALKALI = {"the powder without its alkali", no_alkali};
+const check_null CHECK_NO_PERCARBONATE = {"the powder without its percarbonate", no_percarbonate};
+const check_null CHECK_AS_IN_WATER = {"dyes react in hair as in water", as_in_water};
 
 const check_null CHECK_NO_ASCORBATE = {"ascorbate does nothing", no_ascorbate};
 const check_null CHECK_AGENTS_ALIKE = {"every reductant alike", agents_alike};
@@ -337,6 +353,8 @@ const check_null *const CHECK_NULLS[] = {&CHECK_NO_DAMAGE,
                                          &CHECK_PEROXIDE_NO_ACID,
                                          &CHECK_PH_CONSTANT,
                                          &CHECK_NO_ALKALI,
+                                         &CHECK_NO_PERCARBONATE,
+                                         &CHECK_AS_IN_WATER,
                                          &CHECK_PH_TYPED,
                                          &CHECK_IONISED_TWICE,
                                          &CHECK_NO_HEAT,

@@ -257,6 +257,7 @@ int main(int argc, char **argv)
         check_mix_and_hair(&t, &b);
         check_lift_and_dyes(&t, &b);
         check_others(&t, &b);
+        check_later(&t, &b);
         print_head();
         print_table(&t);
         print_count(&t);
