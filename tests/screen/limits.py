@@ -16,12 +16,18 @@ def quantities(build, scene, arm, *options):
     return {row["quantity"]: row["value"] for row in csv.DictReader(io.StringIO(out)) if row["arm"] == arm}
 
 
+LONGER_THAN_LETTERS = 12  # pixels in a line
+
+
 def columns(picture, marks, row):
-    """Of one of the three rows: where the bar's frame begins and ends, as (first, last) x."""
+    """Of one of the two rows: where the bar's frame begins and ends, as (first, last) x."""
     x, y, w, h = marks
-    middle = y + 2 + row * (h - 2) // 3 + (h - 2) // 6
-    dark = [x + i for i in range(w) if picture.at(x + i, middle - 3)[0] < 0x60]
-    return (dark[0], dark[-1]) if dark else (0, 0)
+    top = y + 1 + row * (h - 1) // 2  # src/view/strips/marks.c
+    frame = top + (y + 2 + (row + 1) * (h - 1) // 2 - top) // 4
+    dark = [picture.at(x + i, frame)[0] < 0x60 for i in range(w)]
+    bar = [x + i for i in range(w) if all(dark[i:i + LONGER_THAN_LETTERS])
+           or all(dark[max(i - LONGER_THAN_LETTERS + 1, 0):i + 1])]
+    return (bar[0], bar[-1]) if bar else (0, 0)
 
 
 def marks(display, build, scene, check):

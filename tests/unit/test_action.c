@@ -106,14 +106,16 @@ END_TEST
 /* A button names a key that does it. */
 START_TEST(a_buttons_key_does_what_the_button_says)
 {
-    static const char *const other[][2] = {{"Esc", "Escape"}};
+    static const char *const other[][2] = {{"Esc", "Escape"}, {"←", "Left"}, {"→", "Right"}};
     for (int i = 1; i < SL_ACTIONS; i++) {
         const char *cap = sl_action_rows[i].cap;
         bool named = cap == NULL;
         for (int k = 0; k < SL_MOST_KEYS; k++) {
             const char *const name = SDL_GetKeyName(sl_action_rows[i].key[k].key);
-            named = named || strcmp(cap, name) == 0 ||
-                    (strcmp(cap, other[0][0]) == 0 && strcmp(name, other[0][1]) == 0);
+            named = named || strcmp(cap, name) == 0;
+            for (size_t j = 0; j < sizeof other / sizeof other[0]; j++) {
+                named = named || (strcmp(cap, other[j][0]) == 0 && strcmp(name, other[j][1]) == 0);
+            }
         }
         ck_assert_msg(named, "%s: %s", sl_action_rows[i].word, cap);
     }

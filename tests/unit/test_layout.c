@@ -52,7 +52,6 @@ static sl_layout_wish wish_of(int size, double scale, bool panel)
                             .scale = scale,
                             .n_arms = 8,
                             .n_zones = 8,
-                            .n_lanes = 7,
                             .n_buttons = SL_MOST_BUTTONS,
                             .button = {"Answer", "Colour", "What if", "Long", "Two", "Seen", "New", "Show",
                                        "Science", "Words", "Cautions", "Help"},
@@ -72,14 +71,14 @@ static bool inside(SDL_Rect a, int width, int height)
 }
 
 /* The parts that must not cover each other. */
-enum { FIXED_PARTS = 15, MOST_PARTS = FIXED_PARTS + SL_MOST_BUTTONS };
+enum { FIXED_PARTS = 17, MOST_PARTS = FIXED_PARTS + SL_MOST_BUTTONS };
 
 static int parts_of(const sl_layout *l, SDL_Rect parts[MOST_PARTS])
 {
     int n = 0;
-    const SDL_Rect fixed[FIXED_PARTS] = {l->title,  l->mode,  l->shown,   l->less, l->more,
-                                         l->gutter, l->field, l->figures, l->play, l->ruler,
-                                         l->marks,  l->foot,  l->panel,   l->back, l->on};
+    const SDL_Rect fixed[FIXED_PARTS] = {l->title, l->mode,    l->shown, l->less,      l->more,   l->gutter,
+                                         l->field, l->figures, l->play,  l->ruler,     l->marks,  l->foot,
+                                         l->panel, l->back,    l->on,    l->step_back, l->step_on};
     for (size_t i = 0; i < sizeof fixed / sizeof fixed[0]; i++) {
         if (fixed[i].w > 0) {
             parts[n++] = fixed[i];
@@ -283,7 +282,7 @@ START_TEST(strips_fill_their_room)
 {
     for (int arms = 1; arms <= 8; arms++) {
         sl_layout_wish wish = eight_strips(1, false);
-        wish.n_arms = wish.n_lanes = arms;
+        wish.n_arms = arms;
         const sl_layout l = sl_layout_make(&wish);
         int hair = 0;
         for (int i = 0; i < l.n_shown; i++) {
@@ -304,7 +303,6 @@ START_TEST(every_scene_finds_a_place_in_every_window)
                 sl_layout_wish wish = wish_of(size, arms % 2 == 0 ? 2.0 : 1.0, zones % 2 == 0);
                 wish.n_arms = arms;
                 wish.n_zones = zones;
-                wish.n_lanes = arms;
                 wish.wide_arm = -1;
                 wish.first_arm = arms - 1;
                 const sl_layout l = sl_layout_make(&wish);

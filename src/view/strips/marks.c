@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Three rows: goal (stripes, triangle), stop (dots, post), and what is shown apart because
- * waiting buys nothing: mix spent, mix dried. Each row has its word.
+ * Two rows: goal (stripes, triangle) and stop (dots, post), each with its words; apart from them what shows
+ * that waiting buys nothing: mix spent, mix dried. Where a row has room left stand the words of the strip's
+ * times, of those, and of how many model runs were counted.
  */
 #include "view/strips/marks.h"
 
@@ -13,7 +14,12 @@
 #include "report/limits/limits.h"
 #include "view/strips/ruler.h"
 
-enum { ROWS = 3, LINE = 200 };
+enum { ROWS = 2, LINE = 200 };
+
+/* What is taken of a row, from pixel to pixel. */
+typedef struct span {
+    int from, to;
+} span;
 
 static int x_of(const sl_marks_look *look, double minute)
 {
@@ -37,29 +43,56 @@ static int draw_bar(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row, 
 }
 
 /* Beside what was drawn from `from` to `to`: at its right, or its left, or at the row's start. */
-static void put_words(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row, int from, int to,
+static span put_words(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row, int from, int to,
                       const char *text)
 {
     const int w = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, 0, text).x;
     const int gap = sl_pen_px(pen, 8.0);
     const int right = look->area.x + look->area.w;
+    span taken = {from, to};
     if (!look->words) {
-        return;
+        return taken;
     }
     if (to + gap + w <= right) {
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){to + gap, row.y, w, row.h}, SL_ALIGN_LEFT,
                      text);
+        taken.to = to + gap + w;
     } else if (from - gap - w >= look->area.x) {
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){from - gap - w, row.y, w, row.h},
                      SL_ALIGN_LEFT, text);
+        taken.from = from - gap - w;
     } else { /* over the bar, on a plate of its own */
+        taken.from = look->area.x;
         const SDL_Rect plate = {look->area.x, row.y, SDL_min(w + gap, look->area.w), row.h};
         sl_pen_fill(pen, plate, SL_GROUND_FRAME);
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, plate, SL_ALIGN_LEFT, text);
     }
+    return taken;
 }
 
-static void draw_goal(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row)
+/* Where a row has room, from the right end of the last row on; nowhere where none has. */
+static void put_apart(const sl_pen *pen, const sl_marks_look *look, const SDL_Rect row[ROWS],
+                      span taken[ROWS], const char *text)
+{
+    const int w = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_QUIET, 0, text).x;
+    const int gap = sl_pen_px(pen, 14.0);
+    const int left = look->area.x, right = look->area.x + look->area.w;
+    if (!look->words || w == 0) {
+        return;
+    }
+    for (int i = ROWS - 1; i >= 0; i--) {
+        const bool after = taken[i].to + gap + w <= right;
+        if (after || taken[i].from - gap - w >= left) {
+            const int x = after ? right - w : left;
+            sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, (SDL_Rect){x, row[i].y, w, row[i].h},
+                         SL_ALIGN_LEFT, text);
+            taken[i] = after ? (span){taken[i].from, right} : (span){left, taken[i].to};
+            return;
+        }
+    }
+}
+
+static span draw_goal(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row)
 {
     const sl_limits *l = look->limits;
     char text[LINE];
@@ -84,10 +117,10 @@ static void draw_goal(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row
     } else if (look->answer == NULL) {
         snprintf(text, sizeof text, _("goal: not in this scene"));
     }
-    put_words(pen, look, row, from, to, text);
+    return put_words(pen, look, row, from, to, text);
 }
 
-static void draw_stop(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row)
+static span draw_stop(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row)
 {
     const sl_limits *l = look->limits;
     const int x = x_of(look, l->stop_min[l->stop]);
@@ -109,29 +142,21 @@ static void draw_stop(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row
         sl_pen_fill(pen, (SDL_Rect){x - thick / 2 - 1, row.y, thick + 2, row.h}, SL_GROUND_FRAME);
         sl_pen_fill(pen, (SDL_Rect){x - thick / 2, row.y, thick, row.h}, SL_MARK_CONTROL);
     }
-    put_words(pen, look, row, from, to, text);
+    return put_words(pen, look, row, from, to, text);
 }
 
-/* From the moment on to the strip's stop: a thin line with a ring (spent) or a square (dried). */
-static int draw_idle(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row, double minute, bool dried)
+/* A square, dotted once the mix is dry. */
+static span draw_idle(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row, double minute, bool dried)
 {
     const int x = x_of(look, minute);
     const int side = SDL_max(row.h / 2, 5);
     const SDL_Rect box = {x - side / 2, row.y + (row.h - side) / 2, side, side};
+    sl_pen_fill(pen, box, SL_GROUND_FRAME);
     sl_pen_frame(pen, box, sl_pen_px(pen, 1.5), SL_MARK_CONTROL);
     if (dried) {
         sl_pen_pattern(pen, box, SL_PATTERN_DOTS, SL_MARK_CONTROL);
     }
-    return box.x + box.w;
-}
-
-static void put_members(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row)
-{
-    char text[LINE];
-    if (look->words && look->members > 0) {
-        snprintf(text, sizeof text, _("bars: 8 of 10, from %ld model runs"), look->members);
-        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, row, SL_ALIGN_RIGHT, text);
-    }
+    return (span){box.x, box.x + box.w};
 }
 
 /* The label's time through all rows. */
@@ -149,45 +174,60 @@ static void draw_label(const sl_pen *pen, const sl_marks_look *look, SDL_Rect la
     }
 }
 
-static void draw_apart(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row)
+static span wider(span one, span two)
 {
-    const sl_limits *l = look->limits;
-    char text[LINE] = "";
-    int to = look->area.x;
+    return (span){SDL_min(one.from, two.from), SDL_max(one.to, two.to)};
+}
+
+/* In the stop's row, where waiting on would end anyway. */
+static span draw_apart(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row, span taken)
+{
+    const sl_limits *const l = look->limits;
     if (l->spent) {
-        to = draw_idle(pen, look, row, l->spent_min, false);
-        snprintf(text, sizeof text, _("mix spent: waiting buys nothing"));
+        taken = wider(taken, draw_idle(pen, look, row, l->spent_min, false));
     }
     if (l->dried) {
-        to = SDL_max(to, draw_idle(pen, look, row, l->dried_min, true));
-        snprintf(text, sizeof text,
-                 l->spent ? _("mix spent, then dry: waiting buys nothing")
-                          : _("mix dry: waiting buys nothing"));
+        taken = wider(taken, draw_idle(pen, look, row, l->dried_min, true));
     }
-    if (text[0] != '\0' && look->words) {
-        const SDL_Rect words = {to + sl_pen_px(pen, 6.0), row.y, look->area.w / 2, row.h};
-        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, words, SL_ALIGN_LEFT, text);
+    return taken;
+}
+
+static void put_all_apart(const sl_pen *pen, const sl_marks_look *look, const SDL_Rect row[ROWS],
+                          span taken[ROWS])
+{
+    const sl_limits *const l = look->limits;
+    char text[LINE];
+    if (look->members > 0) {
+        snprintf(text, sizeof text, _("bars: 8 of 10, from %ld model runs"), look->members);
+        put_apart(pen, look, row, taken, text);
     }
-    put_members(pen, look, row);
+    if (l->spent || l->dried) {
+        put_apart(pen, look, row, taken,
+                  l->spent && l->dried ? _("mix spent, then dry: waiting buys nothing")
+                  : l->spent           ? _("mix spent: waiting buys nothing")
+                                       : _("mix dry: waiting buys nothing"));
+    }
+    put_apart(pen, look, row, taken, look->times);
 }
 
 void sl_marks_draw(const sl_pen *pen, const sl_marks_look *look)
 {
     SDL_Rect row[ROWS];
-    const int lead = look->words ? sl_pen_px(pen, 2.0) : 1;
-    const int rows = look->words ? ROWS : ROWS - 1; /* without words the last one would say nothing */
-    for (int i = 0; i < rows; i++) {
-        const int top = lead + i * (look->area.h - lead) / rows;
+    span taken[ROWS];
+    const int lead = 1;
+    for (int i = 0; i < ROWS; i++) {
+        const int top = lead + i * (look->area.h - lead) / ROWS;
         row[i] = (SDL_Rect){look->area.x, look->area.y + top, look->area.w,
-                            lead + (i + 1) * (look->area.h - lead) / rows - top};
+                            lead + (i + 1) * (look->area.h - lead) / ROWS - top};
     }
     sl_pen_fill(pen, (SDL_Rect){look->area.x, look->area.y, look->area.w, 1}, SL_MARK_GRID);
     if (look->label_min >= 0.0) {
-        draw_label(pen, look, row[rows - 1]);
+        draw_label(pen, look, row[ROWS - 1]);
     }
-    draw_goal(pen, look, row[0]);
-    draw_stop(pen, look, row[1]);
+    taken[0] = draw_goal(pen, look, row[0]);
+    taken[1] = draw_stop(pen, look, row[1]);
     if (look->words) {
-        draw_apart(pen, look, row[2]);
+        taken[1] = draw_apart(pen, look, row[1], taken[1]);
+        put_all_apart(pen, look, row, taken);
     }
 }

@@ -19,6 +19,7 @@ typedef struct sl_marks_look {
     const sl_answer *answer; /* of the ensemble; NULL: not yet */
     double label_min;        /* from contact; below 0: none */
     long members;            /* of the ensemble */
+    const char *times;       /* when the mix is put on and rinsed; "": never */
 } sl_marks_look;
 void sl_marks_draw(const sl_pen *pen, const sl_marks_look *look);
 

@@ -59,6 +59,43 @@ static void read_arm(const sl_stage *stage, const sl_story *story, const sl_meet
     reading->stress = cell.cystine_lost;
 }
 
+/* As the strip is shown at each moment, without the mix on it. */
+static void read_lane(const sl_stage *stage, int arm, sl_lane *lane)
+{
+    const sl_story *const story = sl_stage_story_now(stage, arm);
+    const sl_arm *const strip = &story->scene->arms[arm];
+    lane->predicted = sl_timeline_predicted(story->timeline, arm);
+    for (int i = 0; i <= SL_LANE_MOMENTS && lane->predicted; i++) {
+        const double time = story->scene->until_min * i / SL_LANE_MOMENTS;
+        const sl_optics *const optics = sl_stage_optics(stage, sl_eyes_look(&stage->look.eyes, strip, time));
+        sl_cell cell;
+        sl_timeline_at(story->timeline, arm, stage->chosen.zone, time, optics, &cell);
+        lane->colour[i] = sl_srgb8_seen(stage->look.eyes.vision, cell.colour.srgb);
+    }
+    const sl_limits limits = sl_limits_of(story->timeline, arm, NULL);
+    lane->stop_min = limits.asked ? limits.stop_min[limits.stop] : -1.0;
+    if (!sl_label_stop(story->scene, arm, &lane->label_min)) {
+        lane->label_min = -1.0;
+    }
+}
+
+/* Those of which something changed. */
+static void read_lanes(sl_stage *stage)
+{
+    const sl_viewing viewing = stage->look.eyes.viewing;
+    for (int arm = 0; arm < sl_stage_scene(stage)->n_arms; arm++) {
+        sl_stage_lane_of *const of = &stage->read.lane_of[arm];
+        const uint64_t story = sl_stage_changed(stage, arm) ? stage->solved.changed : 0;
+        if (of->any && of->story == story && of->zone == stage->chosen.zone &&
+            of->vision == stage->look.eyes.vision && of->viewing.look == viewing.look &&
+            of->viewing.light == viewing.light && of->viewing.observer == viewing.observer) {
+            continue;
+        }
+        *of = (sl_stage_lane_of){true, story, stage->chosen.zone, viewing, stage->look.eyes.vision};
+        read_lane(stage, arm, &stage->read.lane[arm]);
+    }
+}
+
 /* A round share that the largest reading fits under, so that bars keep their scale
  * while time goes on. */
 static double round_top(double most)
@@ -119,6 +156,7 @@ void sl_stage_measure(sl_stage *stage)
     if (stage->read.remeet) {
         scale_bars(stage);
     }
+    read_lanes(stage);
     const sl_story *chosen = sl_stage_story_now(stage, stage->chosen.arm);
     stage->solved.limits = sl_limits_of(chosen->timeline, stage->chosen.arm, sl_stage_dry(stage));
     stage->read.remeet = false;

@@ -10,6 +10,7 @@
 #include "view/panels/form.h"
 #include "view/panels/new_page.h"
 #include "view/window/acts.h"
+#include "view/window/show.h"
 
 /* ---- places ------------------------------------------------------------------------------ */
 
@@ -115,6 +116,17 @@ static const char *plays_elsewhere(const sl_stage *stage, int which)
 static const char *not_back_to_minutes(const sl_stage *stage, int which)
 {
     return stage->chosen.mode == SL_SAME_COLOUR ? on_a_head(stage, which) : NULL;
+}
+
+static const char *no_look_next(const sl_stage *stage, int which)
+{
+    char gate[SL_SHOW_LINE];
+    double minute = 0.0;
+    if (sl_put_gate(stage, gate, sizeof gate)) {
+        return N_("About a person: no minute is marked until the form is clear and a strand counts (F).");
+    }
+    return sl_stage_look_next(stage, &minute) ? on_a_head(stage, which)
+                                              : N_("No look at this strip is told after this minute.");
 }
 
 static const char *unchanged(const sl_stage *stage, int which)
@@ -265,12 +277,12 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
     [SL_DO_SAY_PLAY] = ROW(.word = "say-play", .act = sl_act_play, .why_not = plays_elsewhere,
                            .key = KEYS({SDLK_SPACE, STRIPS | BESIDE}), .told_with = SL_DO_PLAY),
     [SL_DO_MINUTE_BACK] =
-        ROW(.word = "minute-back", .act = sl_act_minute, .by = -1,
+        ROW(.word = "minute-back", .act = sl_act_minute, .by = -1, .label = "‹", .cap = "←",
             .key = KEYS({SDLK_LEFT, STRIPS, 1}, {SDLK_LEFT, STRIPS, 5, .with = KMOD_SHIFT}, MINUS(BESIDE, 1)),
             .many = 6, .keys_told = N_("Left, Right"),
             .help = N_("One minute back or on; with Shift five. Home and End: start and end. Or drag along "
                        "the ruler.")),
-    [SL_DO_MINUTE_ON] = ROW(.word = "minute-on", .act = sl_act_minute, .by = 1,
+    [SL_DO_MINUTE_ON] = ROW(.word = "minute-on", .act = sl_act_minute, .by = 1, .label = "›", .cap = "→",
                             .key = KEYS({SDLK_RIGHT, STRIPS, 1}, {SDLK_RIGHT, STRIPS, 5, .with = KMOD_SHIFT},
                                         PLUS(BESIDE, 1)),
                             .many = 6, .told_with = SL_DO_MINUTE_BACK),
@@ -278,6 +290,10 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
                            .key = KEYS({SDLK_HOME, STRIPS | BESIDE}), .told_with = SL_DO_MINUTE_BACK),
     [SL_DO_TO_END] = ROW(.word = "to-end", .act = sl_act_to_end, .by = 1,
                          .key = KEYS({SDLK_END, STRIPS | BESIDE}), .told_with = SL_DO_MINUTE_BACK),
+    [SL_DO_LOOK_NEXT] =
+        ROW(.word = "look-next", .act = sl_act_look_next, .why_not = no_look_next,
+            .key = KEYS({SDLK_RIGHT, STRIPS, .with = KMOD_CTRL}), .keys_told = N_("Ctrl and Right"),
+            .help = N_("On to the next look at the chosen strip: a diamond on its lane below the ruler.")),
     [SL_DO_RULER] = ROW(.word = "ruler", .point = sl_act_point_ruler, .drags = true),
     [SL_DO_MODE] = ROW(.word = "mode", .act = sl_act_mode, .why_not = not_back_to_minutes,
                        .dress = dress_mode, .cap = "C", .key = KEYS({SDLK_c, STRIPS | BESIDE}),

@@ -143,6 +143,32 @@ void sl_act_play(sl_stage *stage, int which, int by)
     }
 }
 
+bool sl_stage_look_next(const sl_stage *stage, double *clock_min)
+{
+    const sl_answer *const answer = &stage->solved.study.answer;
+    const bool told = stage->solved.study.members > 0 && answer->minutes && sl_stage_on_bench(stage);
+    const double contact = sl_stage_scene(stage)->arms[stage->chosen.arm].contact_min;
+    for (int i = 0; told && i < answer->n_checks; i++) {
+        *clock_min = contact + answer->check[i];
+        if (*clock_min > stage->chosen.now_min + 1e-9) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void sl_act_look_next(sl_stage *stage, int which, int by)
+{
+    double minute = 0.0;
+    if (sl_stage_look_next(stage, &minute)) {
+        if (stage->chosen.mode == SL_SAME_COLOUR) {
+            sl_act_mode(stage, which, by);
+        }
+        stage->chosen.playing = false;
+        sl_stage_go(stage, minute);
+    }
+}
+
 /* The share in one comparison, the playing speed in the other. */
 void sl_act_pace(sl_stage *stage, int which, int by)
 {

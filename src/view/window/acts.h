@@ -18,6 +18,7 @@ void sl_act_side_zone(sl_stage *stage, int side, int by);
 void sl_act_arm_of_side(sl_stage *stage, int arm, int by);
 void sl_act_minute(sl_stage *stage, int minutes, int by);
 void sl_act_to_end(sl_stage *stage, int which, int by);
+void sl_act_look_next(sl_stage *stage, int which, int by);
 void sl_act_mode(sl_stage *stage, int which, int by);
 void sl_act_play(sl_stage *stage, int which, int by);
 void sl_act_pace(sl_stage *stage, int which, int by);

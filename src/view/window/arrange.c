@@ -64,7 +64,6 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         return sl_fail(error, SL_ERR_MISSING_PART, "a window to draw in",
                        "the display must offer 32-bit colour");
     }
-    stage->laid.n_lanes = sl_ruler_lanes(sl_stage_scene_now(stage), stage->laid.lane);
     const bool changed = sl_stage_changed(stage, stage->chosen.arm);
     char first[2 * SL_SHOW_LINE];
     char second[2 * SL_SHOW_LINE];
@@ -81,7 +80,6 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         .scale = stage->look.scale,
         .n_arms = scene->n_arms,
         .n_zones = scene->n_zones,
-        .n_lanes = stage->laid.n_lanes,
         .first_arm = stage->laid.first_arm,
         .wide_arm = changed || stage->open.panel == SL_PANEL_WHAT_IF ? stage->chosen.arm : -1,
         .panel = stage->open.panel != SL_PANEL_NONE,

@@ -236,7 +236,7 @@ void sl_show_pace(const sl_stage *stage)
     const bool share = stage->chosen.mode == SL_SAME_COLOUR;
     const SDL_Rect upper = {l->pace.x, l->pace.y, l->pace.w, l->pace.h / 2};
     const SDL_Rect lower = {l->pace.x, l->pace.y + l->pace.h / 2, l->pace.w, l->pace.h / 2};
-    char pace[32], text[64];
+    char pace[32];
     if (share) {
         sl_put_share(stage->chosen.share, pace, sizeof pace);
     } else {
@@ -252,8 +252,7 @@ void sl_show_pace(const sl_stage *stage)
                      share ? _("left") : _("speed"));
         return;
     }
-    snprintf(text, sizeof text, share ? _("%s left") : _("speed %s"), pace);
-    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, l->pace, SL_ALIGN_LEFT, text);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, l->pace, SL_ALIGN_LEFT, pace);
 }
 
 /* What is compared, in two lines; a notice takes their place when there is one, and the

@@ -14,14 +14,14 @@
 #include <string.h>
 
 static const double GROWTH = 0.6; /* of what a window is larger than 1280 x 800 */
-static const double MARGIN = 12.0, GAP = 8.0, HEADER = 47.0, NAMES = 51.0, NAMES_NARROW = 64.0,
-                    FIGURE_ROW = 34.0, FIGURE_NARROW = 48.0, NARROW = 128.0, /* a column; words go below */
-    COLUMN_PAD = 6.0, HANG = 4.0, PACE_GAP = 4.0, AXIS = 28.0, LANE = 9.0, GUTTER = 116.0, PANEL = 316.0,
-                    LEAST_COLUMN = 88.0, WIDEST_STRIP = 1.6 /* of its height */, LEAST_ZONE = 21.0,
-                    BUTTON = 84.0, BUTTON_PAD = 8.0, PACE = 64.0, TEXT_LINE = 18.5, LEAST_COMPACT = 184.0,
-                    FIGURE_COMPACT = 23.0, COMPACT_BAR = 0.25 /* of a column */,
+static const double MARGIN = 12.0, GAP = 6.0, HEADER = 46.0, NAMES = 49.0, NAMES_NARROW = 62.0,
+                    FIGURE_ROW = 32.0, FIGURE_NARROW = 46.0, NARROW = 128.0, /* a column; words go below */
+    COLUMN_PAD = 6.0, HANG = 3.0, PACE_GAP = 4.0, AXIS = 25.0, LANE = 10.0, NUMBER = 12.0, GUTTER = 116.0,
+                    PANEL = 316.0, LEAST_COLUMN = 88.0, WIDEST_STRIP = 1.6 /* of its height */,
+                    LEAST_ZONE = 21.0, BUTTON = 84.0, BUTTON_PAD = 8.0, PACE = 64.0, TEXT_LINE = 18.5,
+                    LEAST_COMPACT = 184.0, FIGURE_COMPACT = 23.0, COMPACT_BAR = 0.25 /* of a column */,
                     LEAST_COMPACT_FIELD = 56.0, /* the chosen zone's name */
-    LEAST_ZONE_COMPACT_PX = 8.0, SHOWN = 20.0, MARKS = 48.0, MARKS_COMPACT = 13.0;
+    LEAST_ZONE_COMPACT_PX = 8.0, SHOWN = 20.0, MARKS = 34.0, MARKS_COMPACT = 13.0;
 static int px(double unit, double units)
 {
     return (int)lround(unit * units);
@@ -89,19 +89,21 @@ static void place_header(sl_layout *l, const sl_layout_wish *wish)
     }
 }
 
-/* Play and the time, below them slower and faster with their word. */
+/* Play and the time with its pace, below them slower and faster, then a step back and on. */
 static void place_play(sl_layout *l, int y)
 {
     const double u = l->unit;
-    const int margin = px(u, MARGIN), gap = px(u, l->compact ? GAP / 2.0 : GAP);
+    const int margin = px(u, MARGIN), gap = px(u, GAP / 2.0), next = l->target + px(u, PACE_GAP);
     l->play = (SDL_Rect){margin, y, l->target, l->target};
-    const int clock_x = margin + l->target + gap, end = margin + px(u, GUTTER) - gap;
-    l->clock = (SDL_Rect){clock_x, y, end - clock_x, SDL_max(l->target, px(u, 2.0 * TEXT_LINE))};
+    const int clock_x = margin + l->target + gap, end = margin + px(u, GUTTER);
+    l->number_w = px(u, NUMBER);
+    l->clock = (SDL_Rect){clock_x, y, end - gap - clock_x, SDL_max(l->target, px(u, 2.0 * TEXT_LINE))};
     if (!l->compact) {
-        const int below = y + l->target + px(u, PACE_GAP);
-        l->less = (SDL_Rect){margin, below, l->target, l->target};
-        l->more = (SDL_Rect){margin + l->target + px(u, PACE_GAP), below, l->target, l->target};
-        l->pace = (SDL_Rect){margin, below + l->target, end - margin, px(u, TEXT_LINE)};
+        l->pace = (SDL_Rect){clock_x, y + l->clock.h / 2, end - l->number_w - clock_x, l->clock.h / 2};
+        l->less = (SDL_Rect){margin, y + next, l->target, l->target};
+        l->more = (SDL_Rect){margin + next, y + next, l->target, l->target};
+        l->step_back = (SDL_Rect){margin, y + 2 * next, l->target, l->target};
+        l->step_on = (SDL_Rect){margin + next, y + 2 * next, l->target, l->target};
     }
 }
 
@@ -112,10 +114,9 @@ static int place_bottom(sl_layout *l, const sl_layout_wish *wish, int foot_h)
     const int margin = px(u, MARGIN);
     const int gap = px(u, l->compact ? GAP / 2.0 : GAP);
     l->foot = (SDL_Rect){margin, wish->height - gap - foot_h, wish->width - 2 * margin, foot_h};
-    const int lanes = l->compact ? 1 : SDL_clamp(wish->n_lanes, 1, SL_MOST_LANES);
-    l->axis_h = px(u, l->compact ? AXIS - 4.0 : AXIS);
-    const int controls_h =
-        l->compact ? l->target : 2 * l->target + px(u, PACE_GAP) + px(u, TEXT_LINE); /* place_play */
+    const int lanes = l->compact ? 1 : SDL_clamp(wish->n_arms, 1, SL_MOST_LANES);
+    l->axis_h = px(u, l->compact ? AXIS - 1.0 : AXIS);
+    const int controls_h = l->compact ? l->target : 3 * l->target + 2 * px(u, PACE_GAP); /* place_play */
     const int ruler_w = wish->width - 2 * margin - px(u, GUTTER);
     const int marks_h = wish->marks ? SDL_max(px(u, l->compact ? MARKS_COMPACT : MARKS),
                                               note_height(wish, u, ruler_w, wish->gate))
@@ -219,7 +220,7 @@ sl_layout sl_layout_make(const sl_layout_wish *wish)
     while (!finds_room(&l, wish) && scale > 0.75) {
         l = try_scale(wish, scale, true);
         if (!finds_room(&l, wish)) {
-            scale -= 0.05;
+            scale = round(20.0 * scale - 1.0) / 20.0; /* whole steps: letters of one scale are as large */
             l = try_scale(wish, scale, false);
         }
     }

@@ -14,12 +14,12 @@
 #include "view/draw/text.h"
 
 enum { SL_TARGET = 44 /* units: gloved hands */ };
-enum { SL_MOST_BUTTONS = 12, SL_FIGURES = 3, SL_MOST_LANES = 5 };
+enum { SL_MOST_BUTTONS = 12, SL_FIGURES = 3, SL_MOST_LANES = 8 };
 
 typedef struct sl_layout_wish {
     int width, height; /* pixels */
     double scale;      /* text scale, 1..2, on top of what the window's size gives */
-    int n_arms, n_zones, n_lanes;
+    int n_arms, n_zones;
     int n_buttons;                       /* in the first row, up to SL_MOST_BUTTONS */
     const char *button[SL_MOST_BUTTONS]; /* [n_buttons]: the shortest word for each */
     int first_arm;                       /* the first that is shown, where not all find room */
@@ -49,9 +49,11 @@ typedef struct sl_layout {
     SDL_Rect field;                   /* where strips hang */
     SDL_Rect figures;                 /* below the field, SL_FIGURES rows */
     SDL_Rect play;
-    SDL_Rect clock; /* the time in figures, beside play */
-    SDL_Rect ruler; /* axis and lanes; spans the columns */
-    SDL_Rect marks; /* below the ruler, as wide; empty when not wished */
+    SDL_Rect clock;              /* the time in figures, beside play; its pace below it */
+    SDL_Rect step_back, step_on; /* single steps; empty when compact */
+    SDL_Rect ruler;              /* axis and lanes; spans the columns */
+    int number_w;                /* left of the ruler, for the lanes' numbers */
+    SDL_Rect marks;              /* below the ruler, as wide; empty when not wished */
     SDL_Rect foot;
     SDL_Rect panel;               /* empty when not shown */
     SDL_Rect back, on;            /* other strips; empty when all are shown */

@@ -39,6 +39,48 @@ bool sl_put_gate(const sl_stage *stage, char *text, size_t size)
     return shut;
 }
 
+/* Whether colours over time and moments of the model may be shown: never beside a form about a person. */
+static bool tells_time(const sl_stage *stage)
+{
+    return sl_stage_on_bench(stage) && !stage->entered.of_person;
+}
+
+sl_lanes_look sl_stage_lanes(const sl_stage *stage, const sl_meeting *meeting)
+{
+    const sl_layout *const l = &stage->laid.layout;
+    const sl_answer *const answer = &stage->solved.study.answer;
+    const bool looks = stage->solved.study.members > 0 && answer->minutes && sl_stage_on_bench(stage);
+    return (sl_lanes_look){
+        .area = {l->ruler.x, l->ruler.y + l->axis_h, l->ruler.w, l->ruler.h - l->axis_h},
+        .number_w = l->number_w,
+        .told = tells_time(stage),
+        .chosen_only = l->compact,
+        .scene = sl_stage_scene_now(stage),
+        .lane = stage->read.lane,
+        .light = &stage->look.light,
+        .chosen_arm = stage->chosen.arm,
+        .meeting = stage->chosen.mode == SL_SAME_COLOUR ? meeting : NULL,
+        .look_min = answer->check,
+        .n_looks = looks ? answer->n_checks : 0,
+    };
+}
+
+/* "strip 5: contact 3:00, rinse 33:00"; of one that is left alone nothing. */
+static void put_times(const sl_arm *arm, int number, char *text, size_t size)
+{
+    char contact[24], rinse[24];
+    int water = 0;
+    while (water < arm->n_steps && arm->steps[water].kind != SL_STEP_RINSE) {
+        water++;
+    }
+    sl_put_clock(arm->contact_min, contact, sizeof contact);
+    sl_put_clock(arm->contact_min + sl_arm_minutes_before(arm, water), rinse, sizeof rinse);
+    text[0] = '\0';
+    if (arm->n_steps > 0) {
+        snprintf(text, size, _("strip %d: contact %s, rinse %s"), number, contact, rinse);
+    }
+}
+
 static void show_marks(const sl_stage *stage)
 {
     const sl_layout *l = &stage->laid.layout;
@@ -57,6 +99,8 @@ static void show_marks(const sl_stage *stage)
         sl_pen_place(&stage->pen, SL_TYPE_STRONG, SL_INK_TEXT, l->marks, SL_ALIGN_RIGHT,
                      _(sl_practice_words()));
     }
+    char times[SL_SHOW_LINE];
+    put_times(&scene->arms[stage->chosen.arm], stage->chosen.arm + 1, times, sizeof times);
     double label = -1.0;
     if (stage->entered.of_person || !sl_label_stop(scene, stage->chosen.arm, &label)) {
         label = -1.0;
@@ -70,8 +114,30 @@ static void show_marks(const sl_stage *stage)
                                 .answer =
                                     stage->solved.study.members > 0 ? &stage->solved.study.answer : NULL,
                                 .label_min = label,
-                                .members = stage->solved.study.members};
+                                .members = stage->solved.study.members,
+                                .times = times};
     sl_marks_draw(&stage->pen, &look);
+}
+
+/* The time, and below it its pace or the share at which strips are compared. */
+static void show_clock(const sl_stage *stage)
+{
+    const sl_layout *const l = &stage->laid.layout;
+    const bool minute = stage->chosen.mode == SL_SAME_MINUTE;
+    char clock[24];
+    sl_put_now(stage, clock, sizeof clock);
+    const SDL_Rect upper = {l->clock.x, l->clock.y, l->clock.w, l->clock.h / 2};
+    const SDL_Rect lower = {l->clock.x, l->clock.y + l->clock.h / 2, l->clock.w, l->clock.h / 2};
+    sl_pen_place(&stage->pen, SL_TYPE_FIGURE, SL_INK_TEXT, upper, SL_ALIGN_LEFT, minute ? clock : _("each"));
+    if (l->compact) { /* the pace stands beside its buttons */
+        sl_pen_place(&stage->pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_LEFT,
+                     !minute                   ? _("its own")
+                     : sl_stage_of_days(stage) ? "h:min"
+                                               : _("min"));
+    } else {
+        sl_action_draw(stage, l->step_back, SL_DO_MINUTE_BACK, 1);
+        sl_action_draw(stage, l->step_on, SL_DO_MINUTE_ON, 1);
+    }
 }
 
 static void show_time(const sl_stage *stage)
@@ -79,16 +145,7 @@ static void show_time(const sl_stage *stage)
     const sl_pen *pen = &stage->pen;
     const sl_layout *l = &stage->laid.layout;
     sl_action_draw(stage, l->play, SL_DO_PLAY, 0);
-    char clock[24];
-    sl_put_now(stage, clock, sizeof clock);
-    const SDL_Rect upper = {l->clock.x, l->clock.y, l->clock.w, l->clock.h / 2};
-    const SDL_Rect lower = {l->clock.x, l->clock.y + l->clock.h / 2, l->clock.w, l->clock.h / 2};
-    sl_pen_place(pen, SL_TYPE_FIGURE, SL_INK_TEXT, upper, SL_ALIGN_LEFT,
-                 stage->chosen.mode == SL_SAME_MINUTE ? clock : _("each"));
-    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_LEFT,
-                 stage->chosen.mode != SL_SAME_MINUTE ? _("its own")
-                 : sl_stage_of_days(stage)            ? "h:min"
-                                                      : _("min"));
+    show_clock(stage);
     if (stage->chosen.mode == SL_SAME_COLOUR && !sl_stage_on_bench(stage)) {
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, l->ruler, SL_ALIGN_LEFT,
                      _("No time is shown here: bench minutes are never carried to a head."));
@@ -98,15 +155,13 @@ static void show_time(const sl_stage *stage)
     for (int arm = 0; arm < sl_stage_scene(stage)->n_arms; arm++) {
         meeting[arm] = stage->read.meeting[sl_stage_changed(stage, arm) ? 1 : 0][arm];
     }
+    const sl_lanes_look lanes = sl_stage_lanes(stage, meeting);
     const sl_ruler_look look = {
         .area = l->ruler,
         .axis_h = l->axis_h,
-        .now_min = stage->chosen.now_min,
-        .scene = sl_stage_scene_now(stage),
-        .lanes = stage->laid.lane,
-        .n_lanes = stage->laid.n_lanes,
-        .chosen_arm = stage->chosen.arm,
-        .meeting = stage->chosen.mode == SL_SAME_COLOUR ? meeting : NULL,
+        .until_min = sl_stage_scene(stage)->until_min,
+        .now_min = stage->chosen.mode == SL_SAME_COLOUR ? -1.0 : stage->chosen.now_min,
+        .lanes = &lanes,
     };
     sl_ruler_draw(pen, &look);
     show_marks(stage);

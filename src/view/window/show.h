@@ -15,6 +15,8 @@ void sl_show_sentences(const sl_stage *stage); /* head.c: title, what is compare
 bool sl_put_notice(const sl_stage *stage, char *text, size_t size);
 /* Why nothing is marked below the ruler; false: it is. */
 bool sl_put_gate(const sl_stage *stage, char *text, size_t size);
+/* The lanes below the ruler, with strips at their own moments where meeting[n_arms] says so. */
+sl_lanes_look sl_stage_lanes(const sl_stage *stage, const sl_meeting *meeting);
 /* Look, light and eyes, and that no screen is calibrated. */
 void sl_put_shown(const sl_stage *stage, char *text, size_t size);
 void sl_show_shown(const sl_stage *stage);   /* head.c: the same, in its row */

@@ -130,7 +130,10 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
         stage->read.reading[side] = sl_new(n, sizeof(sl_stage_reading), "opening the window", error);
         seen = stage->read.reading[side] != NULL;
     }
-    stage->text = seen ? sl_text_new(error) : NULL;
+    stage->read.lane = seen ? sl_new(n, sizeof *stage->read.lane, "opening the window", error) : NULL;
+    stage->read.lane_of =
+        stage->read.lane != NULL ? sl_new(n, sizeof *stage->read.lane_of, "opening the window", error) : NULL;
+    stage->text = stage->read.lane_of != NULL ? sl_text_new(error) : NULL;
     stage->solved.solver = stage->text != NULL ? sl_solve_thread_start(stage->wake, SL_THREADS, error) : NULL;
     stage->solved.study_thread =
         stage->solved.solver != NULL ? sl_study_thread_start(stage->wake, SL_THREADS, error) : NULL;
@@ -151,6 +154,8 @@ void sl_stage_free(sl_stage *stage)
     sl_study_free(&stage->solved.study);
     sl_free(stage->read.reading[0]);
     sl_free(stage->read.reading[1]);
+    sl_free(stage->read.lane);
+    sl_free(stage->read.lane_of);
     for (int i = 0; i < SL_MAX_ARMS; i++) {
         sl_strip_free(stage->laid.strip[i]);
     }
@@ -216,6 +221,7 @@ static void take(sl_stage *stage, sl_story *story)
 {
     stage->dirty = stage->read.stale = stage->read.remeet = true;
     stage->solved.found++;
+    stage->solved.changed++;
     if (story->timeline == NULL) {
         stage->solved.trouble = story->error;
         sl_story_free(story);

@@ -75,6 +75,7 @@ typedef enum sl_action_id {
     SL_DO_MINUTE_ON,
     SL_DO_TO_START,
     SL_DO_TO_END,
+    SL_DO_LOOK_NEXT,
     SL_DO_RULER,
     SL_DO_MODE,
     SL_DO_ZONE_UP,
@@ -170,6 +171,15 @@ typedef struct sl_stage_reading {
     sl_strip_look hair;           /* every zone strand by strand, and the mix on it, as the eyes see them */
 } sl_stage_reading;
 
+/* What a lane was read of; it is read again where this differs. */
+typedef struct sl_stage_lane_of {
+    bool any; /* something was read */
+    uint64_t story;
+    int zone;
+    sl_viewing viewing;
+    sl_vision vision;
+} sl_stage_lane_of;
+
 /* What the study was asked: another question, another wish. */
 typedef struct sl_stage_question {
     bool any; /* something was asked */
@@ -206,6 +216,7 @@ typedef struct sl_stage_solved {
     sl_stage_question asked; /* the newest wish */
     sl_limits limits;        /* of the chosen strip, from the scene itself */
     uint64_t found;          /* how often something of this was found or forgotten */
+    uint64_t changed;        /* how often the story after a change was another */
 } sl_stage_solved;
 
 /* What a person entered. */
@@ -239,6 +250,8 @@ typedef struct sl_stage_chosen {
 typedef struct sl_stage_read {
     sl_meeting meeting[2][SL_MAX_ARMS]; /* [before, after][arm] */
     sl_stage_reading *reading[2];       /* [before, after][n_arms] */
+    sl_lane *lane;                      /* [n_arms] */
+    sl_stage_lane_of *lane_of;          /* [n_arms] */
     double moved_top, stress_top;       /* full length of the bars */
     bool stale;                         /* readings must be taken again */
     bool remeet;                        /* and so must meetings */
@@ -268,8 +281,6 @@ typedef struct sl_stage_laid {
     int first_arm;
     sl_stage_spot spots[SL_MOST_SPOTS]; /* [n_spots] */
     int n_spots;
-    sl_lane lane[SL_MAX_ARMS]; /* [n_lanes] */
-    int n_lanes;
     sl_strip *strip[SL_MAX_ARMS];
     sl_strip *swatch[2]; /* of the two swatches */
     sl_leaf said;        /* what the open page or panel says (said.h) */
@@ -341,6 +352,8 @@ bool sl_stage_of_days(const sl_stage *stage);
 /* Minutes that a step on (by > 0) or back is from a minute: 1; of a scene of days 60 once its first hours are
  * over. */
 double sl_stage_stride_min(const sl_stage *stage, double minute, int by);
+/* The next look at the chosen strip after the minute that is shown; false: none is told. */
+bool sl_stage_look_next(const sl_stage *stage, double *clock_min);
 /* The two swatches of what is chosen; as they were left where that is what it was then. */
 void sl_stage_put_beside(sl_stage *stage);
 void sl_stage_choose_zone(sl_stage *stage, int zone);

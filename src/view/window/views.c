@@ -47,14 +47,16 @@ static SDL_Rect place_of_zone(const sl_stage *stage, int zone)
 static SDL_Rect place_on_strips(const sl_stage *stage, sl_action_id action, int which)
 {
     const sl_layout *const l = &stage->laid.layout;
-    return action == SL_DO_LESS    ? l->less
-           : action == SL_DO_MORE  ? l->more
-           : action == SL_DO_BACK  ? l->back
-           : action == SL_DO_ON    ? l->on
-           : action == SL_DO_STRIP ? place_of_strip(stage, which)
-           : action == SL_DO_ZONE  ? place_of_zone(stage, which)
-           : action == SL_DO_PLAY  ? l->play
-                                   : l->ruler;
+    return action == SL_DO_LESS          ? l->less
+           : action == SL_DO_MORE        ? l->more
+           : action == SL_DO_BACK        ? l->back
+           : action == SL_DO_ON          ? l->on
+           : action == SL_DO_STRIP       ? place_of_strip(stage, which)
+           : action == SL_DO_ZONE        ? place_of_zone(stage, which)
+           : action == SL_DO_MINUTE_BACK ? (which == 1 ? l->step_back : (SDL_Rect){0})
+           : action == SL_DO_MINUTE_ON   ? (which == 1 ? l->step_on : (SDL_Rect){0})
+           : action == SL_DO_PLAY        ? l->play
+                                         : l->ruler;
 }
 
 /* ---- pages of text ------------------------------------------------------------------------------ */
@@ -74,11 +76,17 @@ static SDL_Rect place_on_strips(const sl_stage *stage, sl_action_id action, int 
 static const sl_action_id below_strips[] = {SL_DO_PLAY, SL_DO_RULER, SL_DO_NONE};
 
 const sl_view_row sl_page_rows[SL_STAGE_PAGES] = {
-    [SL_PAGE_NONE] =
-        {.word = "none",
-         .control = {{SL_DO_LESS}, {SL_DO_MORE}, {SL_DO_BACK}, {SL_DO_ON}, {SL_DO_STRIP}, {SL_DO_ZONE}},
-         .place = place_on_strips,
-         .show = sl_strips_show},
+    [SL_PAGE_NONE] = {.word = "none",
+                      .control = {{SL_DO_LESS},
+                                  {SL_DO_MORE},
+                                  {SL_DO_BACK},
+                                  {SL_DO_ON},
+                                  {SL_DO_STRIP},
+                                  {SL_DO_ZONE},
+                                  {SL_DO_MINUTE_BACK},
+                                  {SL_DO_MINUTE_ON}},
+                      .place = place_on_strips,
+                      .show = sl_strips_show},
     [SL_PAGE_START] = {.word = "start", PAGE_OF_TEXT},
     [SL_PAGE_CAUTIONS] = {.word = "cautions", .title = N_("All cautions"), PAGE_OF_TEXT},
     [SL_PAGE_GLOSSARY] = {.word = "glossary", .title = N_("Words"), PAGE_OF_TEXT},
