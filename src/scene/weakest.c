@@ -4,6 +4,8 @@
  * this scene (the head's temperature does not on a bench). Where several are equally weak the first in this
  * order is named: mixes (pH moves results most), dyes, hair, chemistry, chart.
  */
+#include <stdio.h>
+
 #include "base/language.h"
 #include "scene/files/scene_file.h"
 
@@ -76,20 +78,40 @@ static void consider_record(sl_weakest *weakest, const sl_fields *rows, const ch
     consider_turns(weakest, rows, SL_GRADED, name, record);
 }
 
+enum { TITLE = 200 };
+
+/* In English a file's name is words that people read, and what machines are told; in another language its
+ * title there stands in its place, in quotes. */
+static const char *shown(const char *name, const sl_wording *title, char text[TITLE])
+{
+    const sl_language_id language = sl_language_in_use();
+    if (language == SL_ENGLISH || title->in[language] == NULL) {
+        return name;
+    }
+    snprintf(text, TITLE, "\"%s\"", title->in[language]);
+    return text;
+}
+
 bool sl_weakest_find(const sl_reading *reading, sl_scene *scene)
 {
     sl_weakest weakest = {.scene = scene, .grade = SL_GRADE_MEASURED_HERE};
+    char text[TITLE];
     for (int i = 0; i < scene->n_mixes; i++) {
-        consider_record(&weakest, &sl_mix_fields, scene->mixes[i].name, &scene->mixes[i]);
+        const sl_mix *const mix = &scene->mixes[i];
+        consider_record(&weakest, &sl_mix_fields, shown(mix->name, &mix->title, text), mix);
     }
     for (int i = 0; i < scene->n_dyes; i++) {
         consider_record(&weakest, &sl_dye_fields, sl_dye_title(&scene->dyes[i]), &scene->dyes[i]);
     }
     for (int i = 0; i < scene->n_hairs; i++) {
-        consider_record(&weakest, &sl_hair_fields, scene->hairs[i].name, &scene->hairs[i]);
+        const sl_hair *const hair = &scene->hairs[i];
+        consider_record(&weakest, &sl_hair_fields, shown(hair->name, &hair->title, text), hair);
     }
-    consider_record(&weakest, &sl_chemistry_fields, scene->chemistry.name, &scene->chemistry);
-    consider_record(&weakest, &sl_chart_fields, scene->chart.name, &scene->chart);
+    const sl_chemistry *const chemistry = &scene->chemistry;
+    consider_record(&weakest, &sl_chemistry_fields, shown(chemistry->name, &chemistry->title, text),
+                    chemistry);
+    const sl_chart *const chart = &scene->chart;
+    consider_record(&weakest, &sl_chart_fields, shown(chart->name, &chart->title, text), chart);
     scene->weakest = weakest.grade;
     scene->weakest_what =
         sl_arena_text(reading->kept, weakest.what.text, weakest.what.length, reading->error);

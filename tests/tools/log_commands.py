@@ -104,6 +104,8 @@ def usual(folder):
     wants(1, "looks like a name", "new", log, "eight-arms", "--operator", "Ada L")
     check(not os.path.exists(log), "a refused test leaves no file")
     wants(0, "24 swatches", "new", log, "eight-arms", "--operator", "op-1", "--title", "Monday")
+    for hours, said in ("1 h", "take 2 h 9 min; you have 1 h 0 min."), ("10 h", "24 swatches by 1 pair of hands take 2 h 9 min."):
+        wants(0, said, "new", log + hours[:2].strip(), "eight-arms", "--operator", "op-1", "--class", hours.replace(" ", ""))
     out = wants(0, "Round 3:", "show", log, sql(log, "SELECT substr(id, 1, 8) FROM test"))
     check("powder + 3 %" in out, "swatches are shown with their arms")
     out = wants(0, "HP5", "show", log, sql(log, "SELECT id FROM test"), "--blind")

@@ -7,6 +7,7 @@
 #include "front/places.h"
 #include "front/work/new_log.h"
 #include "front/work/plan_work.h"
+#include "report/plan/plan.h"
 #include "slowlift/log.h"
 
 typedef struct sl_new_asked {
@@ -54,13 +55,23 @@ typedef struct sl_begun {
     const char *log, *title;
     char id[SL_UUID];
     int n_swatches;
+    sl_plan_fit fit; /* class_s 0: nobody said how long the class is */
 } sl_begun;
+
+static void give_line(void *self, const char *line)
+{
+    fputs(line, self);
+    putc('\n', self);
+}
 
 static bool give_receipt(void *self, sl_error *error)
 {
     const sl_begun *const begun = self;
     printf(_("Test %.8s is kept in %s: \"%s\", %d swatches.\n"), begun->id, begun->log, begun->title,
            begun->n_swatches);
+    if (begun->fit.class_s > 0) {
+        sl_plan_fit_each(&begun->fit, give_line, stdout);
+    }
     return sl_log_receipt_out(error);
 }
 
@@ -72,6 +83,8 @@ static bool begin(sl_new_asked *asked, const sl_scene *scene, const char *path, 
     sl_begun begun = {.log = asked->word[0], .title = asked->title ? asked->title : sl_scene_title(scene)};
     sl_plan_work_settle(&asked->work, scene);
     if (!sl_plan_make(&asked->work.plan, scene, &asked->work.request, error) ||
+        (asked->work.class_s > 0 &&
+         !sl_plan_fit_find(&begun.fit, scene, &asked->work.request, asked->work.class_s, error)) ||
         !sl_new_log_begin(&made, begun.log, error)) {
         return false;
     }
