@@ -12,6 +12,9 @@
 #include "swatch/strip_parts.h"
 
 static const float SIDE_LEAST = 0.70F; /* gain at a rod's side, times its middle */
+/* Of the light and shade that a lamp would give: with all of it a grey print shows the lamp and not the hair
+ * (tests/unit/test_lightness.c). */
+static const double SHINE = 0.45;
 enum {
     FIBRES = 380,
     ALONG_A_ZONE = 3, /* parts of a zone whose mean gain is 1 each, along it */
@@ -202,7 +205,8 @@ static void settle_gains(sl_strip *strip, const bench *at)
         row_nodes((const double(*)[ACROSS])node, n, (y + 0.5) / strip->height, row);
         for (int x = 0; x < strip->width; x++) {
             const size_t i = (size_t)y * (size_t)strip->width + (size_t)x;
-            const double gain = GAIN_ONE * (double)at->gain[i] * scale_in(row, (x + 0.5) / strip->width);
+            const double light = (double)at->gain[i] * scale_in(row, (x + 0.5) / strip->width);
+            const double gain = GAIN_ONE * (1.0 + SHINE * (light - 1.0));
             strip->gain[i] = (uint8_t)(fmin(fmax(gain, 0.0), 255.0) + 0.5);
         }
     }

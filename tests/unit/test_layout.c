@@ -311,6 +311,9 @@ START_TEST(every_scene_finds_a_place_in_every_window)
                 for (int i = 0; i < l.n_shown; i++) {
                     ck_assert_int_ge(l.strip[i].w, 24);
                     ck_assert_int_ge(l.strip[i].h, 4 * zones);
+                    ck_assert_int_lt(l.lock[i].x + l.lock[i].w, l.strip[i].x);
+                    ck_assert_int_ge(l.lock[i].x, l.column[i].x);
+                    ck_assert_int_le(l.strip[i].x + l.strip[i].w, l.column[i].x + l.column[i].w);
                     ck_assert(inside(l.column[i], wish.width, wish.height));
                 }
             }

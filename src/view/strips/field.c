@@ -116,31 +116,58 @@ static void show_outside(const sl_stage *stage, SDL_Rect strip)
                 _("outside the model: not predicted"));
 }
 
+/* Not one of those that got there, however it looks: between grey stripes. */
+static void veil(const sl_pen *pen, SDL_Rect hair)
+{
+    sl_pen_pattern(pen, hair, SL_PATTERN_STRIPES, SL_GROUND_FIELD);
+}
+
+/* Columns from..to of a strip as it was read; veiled where all are compared at a share that it never comes
+ * to. */
+static void show_side(const sl_stage *stage, int shown, const sl_stage_reading *reading, int from, int to)
+{
+    const SDL_Rect strip = stage->laid.layout.strip[shown];
+    sl_strip_show(stage->laid.strip[stage->laid.layout.first + shown], &stage->look.light, stage->pen.sheet,
+                  strip.x, strip.y, from, to, &reading->hair);
+    if (stage->chosen.mode == SL_SAME_COLOUR && !reading->reached && reading->predicted) {
+        veil(&stage->pen, (SDL_Rect){strip.x + from, strip.y, to - from, strip.h});
+    }
+}
+
+/* Hair of the strip's own middle, as it was at minute 0. */
+static void show_lock(const sl_stage *stage, int shown)
+{
+    const sl_layout *const l = &stage->laid.layout;
+    const SDL_Rect lock = l->lock[shown];
+    const int from = (l->strip[shown].w - lock.w) / 2, arm = l->first + shown;
+    sl_strip_show(stage->laid.strip[arm], &stage->look.light, stage->pen.sheet, lock.x - from, lock.y, from,
+                  from + lock.w, &stage->read.start[arm]);
+}
+
 static void show_hair(const sl_stage *stage, int shown)
 {
     const sl_pen *pen = &stage->pen;
     const SDL_Rect strip = stage->laid.layout.strip[shown];
     const int arm = stage->laid.layout.first + shown;
-    sl_strip *fibres = stage->laid.strip[arm];
+    const sl_stage_reading *const before = &stage->read.reading[0][arm];
     const SDL_Rect clip = {strip.x + strip.w / 6, strip.y - sl_pen_px(pen, 4.0), strip.w - 2 * (strip.w / 6),
                            sl_pen_px(pen, 8.0)};
     if (!sl_stage_strip_laid(stage, shown)) {
         const sl_srgb8 field = pen->theme->colour[SL_GROUND_FIELD];
-        sl_strip_show_scaled(fibres, &stage->look.light, pen->sheet, strip,
+        sl_strip_show_scaled(stage->laid.strip[arm], &stage->look.light, pen->sheet, strip,
                              SDL_MapRGB(pen->sheet->format, field.r, field.g, field.b),
                              &sl_stage_reading_now(stage, arm)->hair);
     } else if (sl_stage_changed(stage, arm)) {
         const int half = strip.w / 2;
         const int gap = sl_pen_px(pen, 2.0);
-        sl_strip_show(fibres, &stage->look.light, pen->sheet, strip.x, strip.y, 0, half - gap,
-                      &stage->read.reading[0][arm].hair);
-        sl_strip_show(fibres, &stage->look.light, pen->sheet, strip.x, strip.y, half + gap, strip.w,
-                      &stage->read.reading[1][arm].hair);
+        show_side(stage, shown, before, 0, half - gap);
+        show_side(stage, shown, &stage->read.reading[1][arm], half + gap, strip.w);
+        show_lock(stage, shown);
     } else {
-        sl_strip_show(fibres, &stage->look.light, pen->sheet, strip.x, strip.y, 0, strip.w,
-                      &stage->read.reading[0][arm].hair);
+        show_side(stage, shown, before, 0, strip.w);
+        show_lock(stage, shown);
     }
-    if (!stage->read.reading[0][arm].predicted) {
+    if (!before->predicted) {
         show_outside(stage, strip);
     }
     sl_pen_fill(pen, clip, SL_MARK_HOOK); /* the clip by which it hangs */
@@ -167,16 +194,17 @@ static bool compares(const sl_stage *stage, int arm)
 }
 
 /* Two small arrows point at the chosen zone from both sides. */
-static void point_at_zone(const sl_stage *stage, SDL_Rect strip)
+static void point_at_zone(const sl_stage *stage, int shown)
 {
     const sl_pen *pen = &stage->pen;
+    const SDL_Rect strip = stage->laid.layout.strip[shown], lock = stage->laid.layout.lock[shown];
     const SDL_Rect zone = sl_layout_zone(&strip, sl_stage_scene(stage)->n_zones, stage->chosen.zone);
     const int size = sl_pen_px(pen, 6.0);
     const int middle = zone.y + zone.h / 2;
     for (int i = 0; i < size; i++) {
         const int reach = size - i;
-        sl_pen_fill(pen, (SDL_Rect){zone.x - 2 - reach, middle - i, reach, 1}, SL_MARK_FIELD);
-        sl_pen_fill(pen, (SDL_Rect){zone.x - 2 - reach, middle + i, reach, 1}, SL_MARK_FIELD);
+        sl_pen_fill(pen, (SDL_Rect){lock.x - 2 - reach, middle - i, reach, 1}, SL_MARK_FIELD);
+        sl_pen_fill(pen, (SDL_Rect){lock.x - 2 - reach, middle + i, reach, 1}, SL_MARK_FIELD);
         sl_pen_fill(pen, (SDL_Rect){zone.x + zone.w + 2, middle - i, reach, 1}, SL_MARK_FIELD);
         sl_pen_fill(pen, (SDL_Rect){zone.x + zone.w + 2, middle + i, reach, 1}, SL_MARK_FIELD);
     }
@@ -251,7 +279,7 @@ void sl_show_field(const sl_stage *stage)
         show_name(stage, i);
         show_hair(stage, i);
         if (compares(stage, l->first + i)) {
-            point_at_zone(stage, l->strip[i]);
+            point_at_zone(stage, i);
         }
         if (l->first + i == stage->chosen.arm) {
             const SDL_Rect column = {l->column[i].x + sl_pen_px(pen, 3.0), l->field.y,

@@ -17,23 +17,31 @@ static double moment_of(const sl_stage *stage, const sl_meeting *meeting, int ar
     return meeting[arm].reached ? meeting[arm].time_min : sl_stage_scene(stage)->until_min;
 }
 
-/* The hair of every zone strand by strand, and the mix on it. */
+/* The hair of every zone strand by strand. */
+static void read_strands(const sl_stage *stage, const sl_story *story, int arm, double time_min, sl_look wet,
+                         sl_strip_look *hair, double *left)
+{
+    const sl_scene *scene = story->scene;
+    const sl_optics *optics = sl_stage_optics(stage, wet);
+    const sl_strands strands = sl_swatch_spread(SL_STRAND_CV, (uint32_t)arm + 1U);
+    hair->bleed = SL_USUAL_BLEED;
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        sl_cell cell;
+        sl_timeline_at(story->timeline, arm, zone, time_min, optics, &cell);
+        sl_strand_colours(&strands, optics, &cell.amounts, cell.colour.srgb, stage->look.eyes.vision,
+                          hair->colour[zone]);
+        if (zone == stage->chosen.zone && left != NULL) {
+            *left = cell.colour_left;
+        }
+    }
+}
+
+/* And the mix on it. */
 static void read_hair(const sl_stage *stage, const sl_story *story, int arm, sl_stage_reading *reading)
 {
     const sl_scene *scene = story->scene;
-    const sl_optics *optics = sl_stage_optics(stage, reading->look);
-    const sl_strands strands = sl_swatch_spread(SL_STRAND_CV, (uint32_t)arm + 1U);
     const sl_mix *mix = sl_eyes_mix(&stage->look.eyes, scene, &scene->arms[arm], reading->time_min);
-    reading->hair.bleed = SL_USUAL_BLEED;
-    for (int zone = 0; zone < scene->n_zones; zone++) {
-        sl_cell cell;
-        sl_timeline_at(story->timeline, arm, zone, reading->time_min, optics, &cell);
-        sl_strand_colours(&strands, optics, &cell.amounts, cell.colour.srgb, stage->look.eyes.vision,
-                          reading->hair.colour[zone]);
-        if (zone == stage->chosen.zone) {
-            reading->left = cell.colour_left;
-        }
-    }
+    read_strands(stage, story, arm, reading->time_min, reading->look, &reading->hair, &reading->left);
     if (mix != NULL) {
         sl_strip_look_veil(&reading->hair, mix, stage->look.eyes.vision);
     }
@@ -79,20 +87,36 @@ static void read_lane(const sl_stage *stage, int arm, sl_lane *lane)
     }
 }
 
-/* Those of which something changed. */
+/* False: it was read so already; else it is now. */
+static bool differs(sl_stage_lane_of *of, sl_stage_lane_of now)
+{
+    const bool same = of->any && of->story == now.story && of->zone == now.zone && of->vision == now.vision &&
+                      of->viewing.look == now.viewing.look && of->viewing.light == now.viewing.light &&
+                      of->viewing.observer == now.viewing.observer;
+    *of = now;
+    return !same;
+}
+
+/* Lanes and the hair of minute 0, where something changed. */
 static void read_lanes(sl_stage *stage)
 {
-    const sl_viewing viewing = stage->look.eyes.viewing;
+    const sl_eyes *const eyes = &stage->look.eyes;
     for (int arm = 0; arm < sl_stage_scene(stage)->n_arms; arm++) {
-        sl_stage_lane_of *const of = &stage->read.lane_of[arm];
-        const uint64_t story = sl_stage_changed(stage, arm) ? stage->solved.changed : 0;
-        if (of->any && of->story == story && of->zone == stage->chosen.zone &&
-            of->vision == stage->look.eyes.vision && of->viewing.look == viewing.look &&
-            of->viewing.light == viewing.light && of->viewing.observer == viewing.observer) {
-            continue;
+        sl_stage_lane_of now = {.any = true,
+                                .story = sl_stage_changed(stage, arm) ? stage->solved.changed : 0,
+                                .zone = stage->chosen.zone,
+                                .viewing = eyes->viewing,
+                                .vision = eyes->vision};
+        if (differs(&stage->read.lane_of[arm], now)) {
+            read_lane(stage, arm, &stage->read.lane[arm]);
         }
-        *of = (sl_stage_lane_of){true, story, stage->chosen.zone, viewing, stage->look.eyes.vision};
-        read_lane(stage, arm, &stage->read.lane[arm]);
+        now.story = 0; /* before anything was put on, nothing was changed */
+        now.zone = 0;
+        now.viewing.look = sl_stage_reading_now(stage, arm)->look;
+        if (differs(&stage->read.start_of[arm], now)) {
+            read_strands(stage, &stage->solved.before, arm, 0.0, now.viewing.look, &stage->read.start[arm],
+                         NULL);
+        }
     }
 }
 

@@ -22,6 +22,8 @@ static const double MARGIN = 12.0, GAP = 6.0, HEADER = 46.0, NAMES = 49.0, NAMES
                     LEAST_COMPACT = 184.0, FIGURE_COMPACT = 23.0, COMPACT_BAR = 0.25 /* of a column */,
                     LEAST_COMPACT_FIELD = 56.0, /* the chosen zone's name */
     LEAST_ZONE_COMPACT_PX = 8.0, SHOWN = 20.0, MARKS = 34.0, MARKS_COMPACT = 13.0;
+static const double LOCK = 0.09, LOCK_LEAST = 5.0, LOCK_MOST = 16.0, LOCK_GAP = 2.0; /* of the hair; units */
+
 static int px(double unit, double units)
 {
     return (int)lround(unit * units);
@@ -157,7 +159,11 @@ static void place_columns(sl_layout *l, const sl_layout_wish *wish, double share
         const int hair = (int)lround(SDL_min(0.76 * width, WIDEST_STRIP * (twice ? 1.5 : 1.0) * l->field.h));
         l->column[i] = (SDL_Rect){left, names_y, width, figures_end - names_y};
         l->name[i] = (SDL_Rect){left + px(u, 3.0), names_y, width - px(u, 6.0), names_h};
-        l->strip[i] = (SDL_Rect){left + (width - hair) / 2, l->field.y + hang, hair, l->field.h - 2 * hang};
+        const int lock = SDL_clamp((int)lround(LOCK * hair), px(u, LOCK_LEAST), px(u, LOCK_MOST));
+        const int apart = px(u, LOCK_GAP), x_lock = left + (width - hair - lock - apart) / 2;
+        const SDL_Rect hung = {x_lock, l->field.y + hang, lock, l->field.h - 2 * hang};
+        l->lock[i] = hung;
+        l->strip[i] = (SDL_Rect){hung.x + lock + apart, hung.y, hair, hung.h};
         x = next;
     }
 }

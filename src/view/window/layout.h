@@ -61,6 +61,7 @@ typedef struct sl_layout {
     SDL_Rect column[SL_MAX_ARMS]; /* [shown], names to figures */
     SDL_Rect name[SL_MAX_ARMS];   /* [shown] */
     SDL_Rect strip[SL_MAX_ARMS];  /* [shown], hair only */
+    SDL_Rect lock[SL_MAX_ARMS];   /* [shown], at its left edge: the same hair at minute 0 */
     int row_h;                    /* height of a figures row */
     int bar_w;                    /* full length of every bar */
     bool narrow;                  /* a figure's word stands below its bar, not beside its number */

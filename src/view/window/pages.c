@@ -19,7 +19,8 @@ typedef struct entry {
 
 static const entry glossary[] = {
     {N_("Strip"),
-     N_("One swatch of hair under one treatment. All strips start alike, unless a strip was left undyed.")},
+     N_("One swatch of hair under one treatment. All strips start alike, unless a strip was left undyed. "
+        "The narrow lock at its left edge is the same hair at minute 0.")},
     {N_("Zone"), N_("A stretch of the strip with its own colour. The top is the root end.")},
     {N_("Undyed zone"),
      N_("A zone without colour on it. What happens to the hair's own colour and strength is read there.")},

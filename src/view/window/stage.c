@@ -92,6 +92,23 @@ void sl_stage_put_beside(sl_stage *stage)
     chosen->side = 1;
 }
 
+/* For so many arms. */
+static bool make_readings(sl_stage *stage, size_t n, sl_error *error)
+{
+    static const char opening[] = "opening the window";
+    sl_stage_read *const read = &stage->read;
+    bool good = true;
+    for (int side = 0; good && side < 2; side++) {
+        read->reading[side] = sl_new(n, sizeof *read->reading[side], opening, error);
+        good = read->reading[side] != NULL;
+    }
+    read->lane = good ? sl_new(n, sizeof *read->lane, opening, error) : NULL;
+    read->lane_of = read->lane != NULL ? sl_new(n, sizeof *read->lane_of, opening, error) : NULL;
+    read->start = read->lane_of != NULL ? sl_new(n, sizeof *read->start, opening, error) : NULL;
+    read->start_of = read->start != NULL ? sl_new(n, sizeof *read->start_of, opening, error) : NULL;
+    return read->start_of != NULL;
+}
+
 sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window, double scale,
                        sl_error *error)
 {
@@ -126,14 +143,8 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
         sl_stage_put_beside(stage);
     }
     const size_t n = (size_t)stage->solved.before.scene->n_arms;
-    for (int side = 0; seen && side < 2; side++) {
-        stage->read.reading[side] = sl_new(n, sizeof(sl_stage_reading), "opening the window", error);
-        seen = stage->read.reading[side] != NULL;
-    }
-    stage->read.lane = seen ? sl_new(n, sizeof *stage->read.lane, "opening the window", error) : NULL;
-    stage->read.lane_of =
-        stage->read.lane != NULL ? sl_new(n, sizeof *stage->read.lane_of, "opening the window", error) : NULL;
-    stage->text = stage->read.lane_of != NULL ? sl_text_new(error) : NULL;
+    seen = seen && make_readings(stage, n, error);
+    stage->text = seen ? sl_text_new(error) : NULL;
     stage->solved.solver = stage->text != NULL ? sl_solve_thread_start(stage->wake, SL_THREADS, error) : NULL;
     stage->solved.study_thread =
         stage->solved.solver != NULL ? sl_study_thread_start(stage->wake, SL_THREADS, error) : NULL;
@@ -156,6 +167,8 @@ void sl_stage_free(sl_stage *stage)
     sl_free(stage->read.reading[1]);
     sl_free(stage->read.lane);
     sl_free(stage->read.lane_of);
+    sl_free(stage->read.start);
+    sl_free(stage->read.start_of);
     for (int i = 0; i < SL_MAX_ARMS; i++) {
         sl_strip_free(stage->laid.strip[i]);
     }

@@ -171,7 +171,7 @@ typedef struct sl_stage_reading {
     sl_strip_look hair;           /* every zone strand by strand, and the mix on it, as the eyes see them */
 } sl_stage_reading;
 
-/* What a lane was read of; it is read again where this differs. */
+/* What a lane or the hair of minute 0 was read of; it is read again where this differs. */
 typedef struct sl_stage_lane_of {
     bool any; /* something was read */
     uint64_t story;
@@ -252,6 +252,8 @@ typedef struct sl_stage_read {
     sl_stage_reading *reading[2];       /* [before, after][n_arms] */
     sl_lane *lane;                      /* [n_arms] */
     sl_stage_lane_of *lane_of;          /* [n_arms] */
+    sl_strip_look *start;               /* [n_arms] at minute 0, as wet as the strip is now, no mix on it */
+    sl_stage_lane_of *start_of;         /* [n_arms] */
     double moved_top, stress_top;       /* full length of the bars */
     bool stale;                         /* readings must be taken again */
     bool remeet;                        /* and so must meetings */
