@@ -60,11 +60,19 @@ def colours_agree(window, minute):
 def story(display):
     window = Window(display, BUILD, SCENE)
     first = Picture(window.pixels())
-    window.key(*"nmjpfbghk", "Tab")
-    check(Picture(window.pixels()).raw == first.raw, "no key but Enter, Space or Esc passes over the first cautions")
+    window.key(*"nmjpfbgh", "Tab")
+    check(Picture(window.pixels()).raw == first.raw, "no key but Enter or Esc passes over the first cautions")
+    window.key("space")
+    check(Picture(window.pixels()).raw != first.raw, "Space says so")
+    window.key("k", "Escape")
+    check(Picture(window.pixels()).raw == first.raw, "K shows all cautions and goes back to the first")
     window.key("Return")
+    asked = colours_agree(window, 0)
+    window.key("Escape")
     start = colours_agree(window, 0)
-    check(first.raw != start.raw, "the first page with its cautions goes away with Enter")
+    check(asked.raw != start.raw and asked.area(window.places()["strip", 4]) == start.area(window.places()["strip", 4]),
+          "what is asked before time moves goes with Esc, and hair stays")
+    check(first.raw != start.raw, "the first cautions fold away with Enter")
 
     window.key(*["Right"] * 2, "shift+Right", "shift+Right")
     colours_agree(window, 12)

@@ -95,6 +95,16 @@ bool sl_action_of_key(const sl_stage *stage, SDL_Keycode key, unsigned mod, sl_a
            found_with(stage, key, (mod & KMOD_SHIFT) != 0 ? KMOD_SHIFT : 0, id, which);
 }
 
+/* Until the first cautions were seen, what has no key there waits. */
+static bool waits(const sl_stage *stage, const sl_action *row)
+{
+    bool has_key = false;
+    for (int i = 0; i < SL_MOST_KEYS && row->key[i].at != 0; i++) {
+        has_key = has_key || (row->key[i].at & SL_AT_PAGE(SL_PAGE_START)) != 0;
+    }
+    return stage->open.page == SL_PAGE_START && !has_key;
+}
+
 sl_button_look sl_action_look(const sl_stage *stage, sl_action_id id, int which)
 {
     const sl_action *const row = &sl_action_rows[id];
@@ -104,7 +114,7 @@ sl_button_look sl_action_look(const sl_stage *stage, sl_action_id id, int which)
                            .on = row->is_on != NULL
                                      ? row->is_on(stage, which)
                                      : row->panel != SL_PANEL_NONE && row->panel == stage->open.panel,
-                           .off_duty = sl_action_why_not(stage, id, which) != NULL};
+                           .off_duty = waits(stage, row) || sl_action_why_not(stage, id, which) != NULL};
     if (row->dress != NULL) {
         row->dress(stage, which, &look);
     }

@@ -9,6 +9,7 @@
 #include "view/panels/bowl.h"
 #include "view/panels/form.h"
 #include "view/panels/new_page.h"
+#include "view/sight/guess.h"
 #include "view/window/acts.h"
 #include "view/window/show.h"
 
@@ -28,6 +29,7 @@
 #define TEXT (START | READ)
 #define LATER (STRIPS | BESIDE | VIEWS | FORM | READ) /* the first page's cautions are not passed over */
 #define ALL (START | LATER)
+#define GUESS SL_AT_PANEL(SL_PANEL_GUESS)
 #define BOWL SL_AT_PANEL(SL_PANEL_BOWL)
 #define SAYING(NAME, ...) SL_AT_PANEL(SL_PANEL_##NAME) |
 #define LONG_PANELS                                                                                          \
@@ -77,6 +79,11 @@ static int all_arms(const sl_stage *stage)
     return sl_stage_scene(stage)->n_arms;
 }
 
+static int all_guesses(const sl_stage *stage)
+{
+    return 1 + all_arms(stage);
+}
+
 static int all_zones(const sl_stage *stage)
 {
     return sl_stage_scene(stage)->n_zones;
@@ -108,9 +115,19 @@ static const char *on_a_head(const sl_stage *stage, int which)
 /* On the day of a test this key asks whether to end it: no habit is to come of it. */
 static const char *plays_elsewhere(const sl_stage *stage, int which)
 {
-    (void)stage;
     (void)which;
+    if (stage->open.page == SL_PAGE_START) {
+        return N_(
+            "Enter folds the cautions. Space does nothing here: on the day of a test it asks to STOP AND "
+            "RINSE.");
+    }
     return N_("P or Enter plays. Space does nothing here: on the day of a test it asks to STOP AND RINSE.");
+}
+
+static const char *not_offered(const sl_stage *stage, int which)
+{
+    return which == 0 || sl_guess_offers(stage, which - 1) ? NULL
+                                                           : N_("Press one of the strips that are offered.");
 }
 
 static const char *not_back_to_minutes(const sl_stage *stage, int which)
@@ -190,6 +207,17 @@ static void dress_play(const sl_stage *stage, int which, sl_button_look *look)
 {
     (void)which;
     look->label = stage->chosen.playing ? "II" : "▶";
+}
+
+static void dress_guess(const sl_stage *stage, int which, sl_button_look *look)
+{
+    look->label = N_("no idea");
+    look->key = which == 0 ? "0" : "";
+    for (int i = 0; i < stage->guess.n; i++) {
+        if (stage->guess.arm[i] == which - 1) {
+            look->label = stage->guess.number[i];
+        }
+    }
 }
 
 static void dress_mode(const sl_stage *stage, int which, sl_button_look *look)
@@ -275,7 +303,14 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
             .help = N_("Play or pause; Enter while no control has the ring. Nothing moves until you ask. "
                        "Space only says so.")),
     [SL_DO_SAY_PLAY] = ROW(.word = "say-play", .act = sl_act_play, .why_not = plays_elsewhere,
-                           .key = KEYS({SDLK_SPACE, STRIPS | BESIDE}), .told_with = SL_DO_PLAY),
+                           .key = KEYS({SDLK_SPACE, STRIPS | BESIDE | START}), .told_with = SL_DO_PLAY),
+    [SL_DO_GUESS] =
+        ROW(.word = "guess", .act = sl_act_guess, .count = all_guesses, .why_not = not_offered,
+            .dress = dress_guess, .key = KEYS({SDLK_0, GUESS, 0, 10}), .keys_told = N_("1 to 9, 0"),
+            .help = N_("Before time moves: the strip that you expect to lose its colour first; 0: no idea. "
+                       "Nothing is kept. Esc: skip.")),
+    [SL_DO_GUESS_SKIP] = ROW(.word = "guess-skip", .act = sl_act_shut, .label = N_("skip"), .cap = "Esc",
+                             .key = KEYS({SDLK_ESCAPE, GUESS}), .told_with = SL_DO_GUESS),
     [SL_DO_MINUTE_BACK] =
         ROW(.word = "minute-back", .act = sl_act_minute, .by = -1, .label = "‹", .cap = "←",
             .key = KEYS({SDLK_LEFT, STRIPS, 1}, {SDLK_LEFT, STRIPS, 5, .with = KMOD_SHIFT}, MINUS(BESIDE, 1)),
@@ -495,7 +530,7 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
     [SL_DO_GLOSSARY] = ROW(.word = "glossary", .page = SL_PAGE_GLOSSARY, .label = N_("Words"), .cap = "G",
                            .key = KEYS({SDLK_g, LATER}), .help = N_("Words explained.")),
     [SL_DO_CAUTIONS] = ROW(.word = "cautions", .page = SL_PAGE_CAUTIONS, .label = N_("Cautions"), .cap = "K",
-                           .key = KEYS({SDLK_k, LATER}), .help = N_("All cautions.")),
+                           .key = KEYS({SDLK_k, ALL}), .help = N_("All cautions.")),
     [SL_DO_TEXT_SIZE] = ROW(.word = "text-size", .act = sl_act_text_size, .label = N_("Text"), .cap = "T",
                             .key = KEYS({SDLK_t, ALL}),
                             .help = N_("Larger text, in steps from 100 to 200 %; also Ctrl and +, −, 0.")),
@@ -515,7 +550,7 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
                               .key = KEYS({SDLK_F11, LATER | NEW_TEST}), .help = N_("Full screen.")),
     [SL_DO_CLOSE] =
         ROW(.word = "close", .act = sl_act_close, .label = N_("Close"), .dress = dress_close, .cap = "Esc",
-            .key = KEYS({SDLK_ESCAPE, (ALL & ~STRIPS) | NEW_TEST}, ENTER(TEXT), {SDLK_SPACE, TEXT}),
+            .key = KEYS({SDLK_ESCAPE, (ALL & ~STRIPS) | NEW_TEST}, ENTER(TEXT), {SDLK_SPACE, READ}),
             .help = N_("Close a page or a panel.   Ctrl and Q: leave.")),
     [SL_DO_SHUT] =
         ROW(.word = "shut", .act = sl_act_shut, .key = KEYS({SDLK_ESCAPE, STRIPS}), .told_with = SL_DO_CLOSE),

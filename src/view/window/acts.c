@@ -10,6 +10,7 @@
 #include "view/panels/bowl.h"
 #include "view/panels/form.h"
 #include "view/panels/turn.h"
+#include "view/sight/guess.h"
 
 static const double SLOWEST = 0.5, FASTEST = 8.0;
 static const double SHARE_STEP = 0.05, SHARE_LEAST = 0.05, SHARE_MOST = 0.95;
@@ -141,6 +142,13 @@ void sl_act_play(sl_stage *stage, int which, int by)
     if (stage->chosen.playing && stage->chosen.now_min >= sl_stage_scene(stage)->until_min) {
         sl_stage_go(stage, 0.0);
     }
+    stage->guess.hold_min = stage->chosen.playing ? sl_guess_hold_min(stage, stage->chosen.now_min) : -1.0;
+}
+
+void sl_act_guess(sl_stage *stage, int which, int by)
+{
+    (void)by;
+    sl_guess_take(stage, which - 1);
 }
 
 bool sl_stage_look_next(const sl_stage *stage, double *clock_min)
@@ -217,7 +225,8 @@ void sl_act_open_page(sl_stage *stage, sl_stage_page page)
     if (open->page == SL_PAGE_BESIDE) {
         sl_stage_put_beside(stage);
     }
-    open->below = before != page && before == SL_PAGE_NEW ? SL_PAGE_NEW : SL_PAGE_NONE;
+    open->below =
+        before != page && (before == SL_PAGE_NEW || before == SL_PAGE_START) ? before : SL_PAGE_NONE;
     open->scroll[0] = 0;
     stage->asking.row = -1; /* its row comes into sight again */
 }
@@ -275,8 +284,9 @@ void sl_act_science(sl_stage *stage, int which, int by)
     }
 }
 
-/* The first page is read to its end before it goes; what was seen comes next, where a log is open,
- * and the questions of a new test where the window was opened for them. */
+/* The first cautions are read to their end before they fold away; what was seen comes next, where a log is
+ * open, and the questions of a new test where the window was opened for them, else the question that is asked
+ * before time moves. */
 void sl_act_close(sl_stage *stage, int which, int by)
 {
     (void)by;
@@ -284,12 +294,18 @@ void sl_act_close(sl_stage *stage, int which, int by)
     sl_stage_open *const open = &stage->open;
     const bool start = open->page == SL_PAGE_START;
     if (start && open->scroll[0] < open->scroll_most[0]) {
-        sl_act_scroll_by(stage, 0, stage->laid.layout.foot.y / 2);
+        sl_act_scroll_by(stage, 0, SDL_max(sl_plate_room(stage).h * 3 / 4, 1));
     } else {
         const sl_stage_page next = stage->logs.seen != NULL ? SL_PAGE_SEEN
                                    : stage->asking.first    ? SL_PAGE_NEW
                                                             : SL_PAGE_NONE;
         sl_act_open_page(stage, start ? next : open->page);
+        if (start) {
+            open->below = SL_PAGE_NONE;
+            if (next == SL_PAGE_NONE) {
+                sl_guess_open(stage);
+            }
+        }
     }
 }
 
@@ -369,7 +385,10 @@ void sl_act_scroll(sl_stage *stage, int way, int by)
 {
     (void)by;
     const bool turns = sl_page_turns(stage) > 0;
-    scroll(stage, 0, way, SDL_max(turns ? stage->pen.sheet->h / 3 : stage->laid.layout.foot.y / 2, 1));
+    const int sheet = stage->open.page == SL_PAGE_START ? sl_plate_room(stage).h * 3 / 4
+                      : turns                           ? stage->pen.sheet->h / 3
+                                                        : stage->laid.layout.foot.y / 2;
+    scroll(stage, 0, way, SDL_max(sheet, 1));
 }
 
 void sl_act_scroll_panel(sl_stage *stage, int way, int by)

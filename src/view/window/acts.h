@@ -21,6 +21,7 @@ void sl_act_to_end(sl_stage *stage, int which, int by);
 void sl_act_look_next(sl_stage *stage, int which, int by);
 void sl_act_mode(sl_stage *stage, int which, int by);
 void sl_act_play(sl_stage *stage, int which, int by);
+void sl_act_guess(sl_stage *stage, int which, int by); /* 0: no idea, else the number of a strip */
 void sl_act_pace(sl_stage *stage, int which, int by);
 void sl_act_knob(sl_stage *stage, int knob, int by);
 void sl_act_reset(sl_stage *stage, int which, int by);

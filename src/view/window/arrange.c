@@ -8,6 +8,7 @@
 #include "base/language.h"
 #include "view/panels/new_page.h"
 #include "view/panels/panel.h"
+#include "view/sight/guess.h"
 #include "view/window/show.h"
 #include "view/window/views.h"
 
@@ -82,8 +83,10 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         .n_zones = scene->n_zones,
         .first_arm = stage->laid.first_arm,
         .wide_arm = changed || stage->open.panel == SL_PANEL_WHAT_IF ? stage->chosen.arm : -1,
-        .panel = stage->open.panel != SL_PANEL_NONE,
+        .panel = stage->open.page == SL_PAGE_START ||
+                 (stage->open.panel != SL_PANEL_NONE && !sl_guess_open_now(stage)),
         .marks = sl_stage_on_bench(stage),
+        .pressed = sl_guess_open_now(stage),
         .unusual = !sl_eyes_usual(&stage->look.eyes),
         .gate = gate,
         .text = stage->text,

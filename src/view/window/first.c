@@ -7,7 +7,7 @@
 #include "slowlift/estimate.h"
 #include "slowlift/plan.h"
 
-static bool mixed(const sl_scene *scene, int arm)
+bool sl_first_mixed(const sl_scene *scene, int arm)
 {
     const sl_arm *const here = &scene->arms[arm];
     return sl_arm_removes(scene, here) && !sl_arm_serves_as(scene, here, SL_CONTROL_WASHING);
@@ -26,7 +26,7 @@ static double change_of(const sl_timeline *timeline, int zone, const sl_optics *
     const sl_scene *const scene = sl_timeline_scene(timeline);
     double sum = 0.0;
     for (int arm = 0; arm < scene->n_arms; arm++) {
-        if (mixed(scene, arm)) {
+        if (sl_first_mixed(scene, arm)) {
             sum += sl_delta_e_2000(colour_at(timeline, arm, zone, 0.0, dry),
                                    colour_at(timeline, arm, zone, scene->until_min, dry));
         }
@@ -54,7 +54,7 @@ int sl_first_zone(const sl_timeline *timeline, const sl_optics *dry)
 int sl_first_arm(const sl_scene *scene)
 {
     for (int arm = 0; arm < scene->n_arms; arm++) {
-        if (mixed(scene, arm)) {
+        if (sl_first_mixed(scene, arm)) {
             return arm;
         }
     }

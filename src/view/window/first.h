@@ -11,6 +11,8 @@
  * differs most at the end of the scene from that at its start, dry, by daylight, in the mean over strips that
  * a mix is put on (CIEDE2000). Where there is neither: zone 0. */
 int sl_first_zone(const sl_timeline *timeline, const sl_optics *dry);
+/* Whether a mix is put on this strip, and it is not one that is washed only. */
+bool sl_first_mixed(const sl_scene *scene, int arm);
 /* The first strip that a mix is put on; not one that is washed only. Where there is none: strip 0. */
 int sl_first_arm(const sl_scene *scene);
 

@@ -12,6 +12,7 @@
 #include "slowlift/report.h"
 #include "view/draw/widget.h"
 #include "view/draw/words.h"
+#include "view/sight/guess.h"
 #include "view/window/show.h"
 #include "view/window/views.h"
 
@@ -26,6 +27,10 @@ bool sl_put_notice(const sl_stage *stage, char *text, size_t size)
         sl_error_sentence(&stage->solved.trouble, sentence, sizeof sentence);
         snprintf(text, size, _("This change could not be solved: %s. The strips show the file as it is."),
                  sentence);
+        return true;
+    }
+    if (sl_guess_open_now(stage) && stage->laid.layout.compact) {
+        sl_guess_put_question(stage, text, size);
         return true;
     }
     const int changes = sl_changes_count(&stage->solved.change[stage->chosen.arm], sl_stage_scene(stage),
@@ -188,6 +193,9 @@ static void sentence_same_minute(const sl_stage *stage, char *head, char *below,
     const sl_scene *scene = sl_stage_scene(stage);
     char warmth[48];
     sl_put_warmth(sl_settled_c(scene), warmth, sizeof warmth);
+    if (sl_guess_put_look(stage, head, below, size) || sl_guess_put_said(stage, below, size)) {
+        return;
+    }
     if (no_difference_yet(stage)) {
         put_no_difference(stage, below, size);
     } else if (stage->laid.layout.compact && sl_stage_on_bench(stage)) {

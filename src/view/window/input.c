@@ -2,6 +2,7 @@
  *
  * Events -> actions on the stage. Everything the pointer can do, keys can do.
  */
+#include "base/language.h"
 #include "view/panels/new_page.h"
 #include "view/window/acts.h"
 
@@ -49,6 +50,9 @@ static void press_at(sl_stage *stage, int x, int y)
         stage->hand = (sl_stage_hand){.held = spot, .focus = spot.kind, .focus_number = spot.number};
         sl_action_do(stage, spot.kind, spot.number);
         point(stage, x, y);
+    } else if (stage->open.page == SL_PAGE_START) {
+        stage->hand.refused = N_("First the cautions: Enter, or press “I have read this”.");
+        stage->dirty = true;
     }
 }
 

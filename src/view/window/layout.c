@@ -120,9 +120,12 @@ static int place_bottom(sl_layout *l, const sl_layout_wish *wish, int foot_h)
     l->axis_h = px(u, l->compact ? AXIS - 1.0 : AXIS);
     const int controls_h = l->compact ? l->target : 3 * l->target + 2 * px(u, PACE_GAP); /* place_play */
     const int ruler_w = wish->width - 2 * margin - px(u, GUTTER);
-    const int marks_h = wish->marks ? SDL_max(px(u, l->compact ? MARKS_COMPACT : MARKS),
-                                              note_height(wish, u, ruler_w, wish->gate))
-                                    : 0;
+    int marks_h = wish->marks ? SDL_max(px(u, l->compact ? MARKS_COMPACT : MARKS),
+                                        note_height(wish, u, ruler_w, wish->gate))
+                              : 0;
+    if (wish->pressed) {
+        marks_h = SDL_max(marks_h, l->target);
+    }
     const int ruler_h = SDL_max(l->axis_h + lanes * px(u, LANE), controls_h - (l->compact ? 0 : marks_h));
     const int y = l->foot.y - gap - marks_h - ruler_h;
     place_play(l, y);

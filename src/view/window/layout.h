@@ -26,6 +26,7 @@ typedef struct sl_layout_wish {
     int wide_arm;                        /* drawn twice as wide (before beside after); -1 none */
     bool panel;                          /* the panel at the right */
     bool marks;                          /* the rows below the ruler */
+    bool pressed;                        /* in their place something is pressed */
     bool unusual;                        /* hair is shown otherwise than usual: a line says so */
     const char *gate;                    /* in their place; "": none */
     sl_text *text;                       /* measures the words */

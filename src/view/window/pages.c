@@ -1,14 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Pages of text over the whole window: the first one, cautions, words, help.
+ * Pages of text over the whole window: cautions, words, help.
  */
 #include <stdio.h>
 #include <string.h>
 
 #include "base/language.h"
-#include "report/told.h"
 #include "slowlift/caution.h"
-#include "slowlift/report.h"
 #include "view/draw/words.h"
 #include "view/panels/panel.h"
 #include "view/window/views.h"
@@ -128,37 +126,10 @@ static void put_caution(column *c, sl_caution_id id)
     c->y += SDL_max(plate.h, told) + gap;
 }
 
-static void put_start(column *c, const sl_stage *stage)
-{
-    c->y += sl_pen_wrap(
-        c->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){c->x, c->y, c->w, 0}, false,
-        _("Strips of dyed hair hang side by side, one for each treatment. Move through time and see how much "
-          "colour is left, how far the hair's own colour moved and what the hair paid for it. Then press C "
-          "and "
-          "compare at the same colour left."));
-    c->y += sl_pen_px(c->pen, 6.0);
-    char text[2048];
-    char uncalibrated[512];
-    char example[512];
-    sl_put_sentence(_(sl_not_calibrated), uncalibrated, sizeof uncalibrated);
-    sl_put_sentence(stage->example, example, sizeof example);
-    snprintf(text, sizeof text, "%s %s", uncalibrated, example);
-    c->y += sl_pen_wrap(c->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){c->x, c->y, c->w, 0}, false, text);
-    c->y += sl_pen_px(c->pen, 12.0);
-    const unsigned owed = sl_with_reducing(sl_stage_scene(stage), SL_ON_NOTHING);
-    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
-        if (sl_caution_text((sl_caution_id)id)->always || sl_occasion_owes(owed, (sl_caution_id)id)) {
-            put_caution(c, (sl_caution_id)id);
-        }
-    }
-}
-
 static void put_text(column *c, const sl_stage *stage)
 {
     const sl_stage_page page = stage->open.page;
-    if (page == SL_PAGE_START) {
-        put_start(c, stage);
-    } else if (page == SL_PAGE_HELP) {
+    if (page == SL_PAGE_HELP) {
         put_keys(c);
     } else if (page == SL_PAGE_CAUTIONS) {
         for (int id = 0; id < SL_CAUTION_COUNT; id++) {
@@ -181,8 +152,7 @@ int sl_page_show(const sl_stage *stage)
     sl_pen_fill(pen, page, SL_GROUND_SHEET);
     const int text_w = SDL_min(page.w - 2 * margin, sl_pen_px(pen, 1080.0));
     const int head = sl_text_line_height(pen->text, SL_TYPE_HEAD) + margin;
-    const char *title = stage->open.page == SL_PAGE_START ? sl_scene_title(sl_stage_scene(stage))
-                                                          : sl_page_rows[stage->open.page].title;
+    const char *const title = sl_page_rows[stage->open.page].title;
     const int x = page.x + (page.w - text_w) / 2;
     sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){x, page.y + margin / 2, text_w, head - margin},
                  SL_ALIGN_LEFT, title);

@@ -14,6 +14,7 @@
 #include "view/draw/widget.h"
 #include "view/draw/words.h"
 #include "view/panels/panel.h"
+#include "view/sight/guess.h"
 #include "view/strips/marks.h"
 #include "view/window/views.h"
 
@@ -85,7 +86,7 @@ static void show_marks(const sl_stage *stage)
 {
     const sl_layout *l = &stage->laid.layout;
     const sl_scene *scene = sl_stage_story_now(stage, stage->chosen.arm)->scene;
-    if (l->marks.w == 0 || !stage->solved.limits.asked) {
+    if (l->marks.w == 0 || !stage->solved.limits.asked || sl_guess_open_now(stage)) {
         return;
     }
     char gate[SL_SHOW_LINE];

@@ -11,6 +11,7 @@
 #include "slowlift/clock.h"
 #include "slowlift/estimate.h"
 #include "slowlift/report.h"
+#include "view/sight/guess.h"
 #include "view/window/first.h"
 
 static const double FIRST_HOURS_MIN = 240.0, STRIDE_MIN = 60.0; /* of a scene of days */
@@ -208,11 +209,13 @@ void sl_stage_advance(sl_stage *stage)
         !sl_stage_on_bench(stage)) { /* also once a knob made it so warm */
         sl_stage_compare_at_colour(stage);
     }
+    sl_guess_settle(stage);
     if (!stage->chosen.playing) {
         return;
     }
     sl_stage_go(stage, stage->chosen.now_min + passed * stage->chosen.speed *
                                                    sl_stage_stride_min(stage, stage->chosen.now_min, 1));
+    sl_guess_hold(stage);
     if (stage->chosen.now_min >= sl_stage_scene(stage)->until_min) {
         stage->chosen.playing = false;
     }

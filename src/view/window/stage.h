@@ -30,6 +30,7 @@
 typedef enum sl_mode { SL_SAME_MINUTE, SL_SAME_COLOUR } sl_mode;
 typedef enum sl_panel {
     SL_PANEL_NONE,
+    SL_PANEL_GUESS, /* below the ruler, not at the right: the question before time moves (sight/guess.h) */
     SL_PANEL_WHAT_IF,
     SL_PANEL_SHOW_AS,
 #define SAYS(NAME, ...) SL_PANEL_##NAME,
@@ -71,6 +72,8 @@ typedef enum sl_action_id {
     SL_DO_NONE,
     SL_DO_PLAY,
     SL_DO_SAY_PLAY,
+    SL_DO_GUESS,
+    SL_DO_GUESS_SKIP,
     SL_DO_MINUTE_BACK,
     SL_DO_MINUTE_ON,
     SL_DO_TO_START,
@@ -259,6 +262,19 @@ typedef struct sl_stage_read {
     bool remeet;                        /* and so must meetings */
 } sl_stage_read;
 
+/* What was asked before time moved, and where it holds for a first look (sight/guess.h). */
+enum { SL_MOST_GUESSES = 3 };
+typedef struct sl_stage_guess {
+    bool asked;                       /* once for each opening */
+    int n;                            /* strips offered */
+    int arm[SL_MOST_GUESSES];         /* [n] */
+    char number[SL_MOST_GUESSES][12]; /* [n]: as they are written */
+    bool told;                        /* answered */
+    int said;                         /* the arm; -1: no idea */
+    bool held;                        /* time was held once */
+    double hold_min;                  /* there, as of the last time that play began; below 0: nowhere */
+} sl_stage_guess;
+
 /* Pages and panels. */
 typedef struct sl_stage_open {
     sl_panel panel;
@@ -302,6 +318,7 @@ typedef struct sl_stage {
     sl_stage_solved solved;
     sl_stage_entered entered;
     sl_stage_chosen chosen;
+    sl_stage_guess guess;
     sl_stage_read read;
     sl_stage_open open;
     sl_stage_look look;

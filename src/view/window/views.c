@@ -11,6 +11,7 @@
 #include "view/panels/panel.h"
 #include "view/panels/said.h"
 #include "view/panels/turn.h"
+#include "view/sight/guess.h"
 #include "view/window/trace.h"
 
 /* ---- the strips ----------------------------------------------------------------------------- */
@@ -87,7 +88,13 @@ const sl_view_row sl_page_rows[SL_STAGE_PAGES] = {
                                   {SL_DO_MINUTE_ON}},
                       .place = place_on_strips,
                       .show = sl_strips_show},
-    [SL_PAGE_START] = {.word = "start", PAGE_OF_TEXT},
+    [SL_PAGE_START] = {.word = "start",
+                       .control = {{SL_DO_CLOSE}},
+                       .place = sl_plate_control,
+                       .follow = sl_said_follow,
+                       .say = sl_say_plate,
+                       .room = sl_plate_room,
+                       .show = sl_plate_show},
     [SL_PAGE_CAUTIONS] = {.word = "cautions", .title = N_("All cautions"), PAGE_OF_TEXT},
     [SL_PAGE_GLOSSARY] = {.word = "glossary", .title = N_("Words"), PAGE_OF_TEXT},
     [SL_PAGE_HELP] = {.word = "help", .title = N_("Keys"), PAGE_OF_TEXT},
@@ -128,6 +135,10 @@ const sl_view_row sl_page_rows[SL_STAGE_PAGES] = {
 
 const sl_view_row sl_panel_rows[SL_PANELS] = {
     [SL_PANEL_NONE] = {.word = "none"},
+    [SL_PANEL_GUESS] = {.word = "guess",
+                        .control = {{SL_DO_GUESS}, {SL_DO_GUESS_SKIP}},
+                        .place = sl_guess_control,
+                        .show = sl_guess_show},
     [SL_PANEL_WHAT_IF] = {.word = "what-if",
                           .control = {{SL_DO_RESET}, {SL_DO_KNOB, SL_DO_KNOB_LESS, SL_DO_KNOB_MORE}},
                           .place = sl_what_if_control,
