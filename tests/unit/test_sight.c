@@ -8,44 +8,12 @@
 #include <string.h>
 
 #include "slowlift/estimate.h"
-#include "slowlift/scene.h"
 #include "small_scene.h"
 #include "stage_made.h"
 #include "suite.h"
 #include "view/sight/guess.h"
 #include "view/window/action.h"
 #include "view/window/show.h"
-
-static sl_stage *opened(void)
-{
-    static const char *const paths[] = {SLOWLIFT_MODELS};
-    sl_folders folders = {paths, 1};
-    const sl_resolver resolver = sl_resolver_of_folders(&folders);
-    sl_error error;
-    sl_scene *const scene = sl_scene_load(SLOWLIFT_MODELS "/scenes/eight-arms.yaml", &resolver, &error);
-    ck_assert_msg(scene != NULL, "%s", error.found);
-    sl_aims_assume(scene);
-    sl_stage *const stage = stage_made(scene);
-    sl_scene_free(scene);
-    return stage;
-}
-
-static void drawn(sl_stage *stage)
-{
-    sl_error error = {.code = SL_OK};
-    stage->dirty = true;
-    sl_stage_advance(stage);
-    sl_stage_resolve(stage);
-    ck_assert_msg(sl_stage_draw(stage, &error), "%s: %s", error.found, error.wanted);
-}
-
-static void press(sl_stage *stage, SDL_Keycode key)
-{
-    SDL_Event event = {.type = SDL_KEYDOWN};
-    event.key.keysym.sym = key;
-    sl_stage_take(stage, &event);
-    drawn(stage);
-}
 
 static void shut(sl_stage *stage)
 {
@@ -55,8 +23,8 @@ static void shut(sl_stage *stage)
 
 START_TEST(cautions_stand_beside_the_hair_until_they_were_seen)
 {
-    sl_stage *const stage = opened();
-    drawn(stage);
+    sl_stage *const stage = stage_of("eight-arms.yaml");
+    stage_drawn(stage);
     const sl_layout *const l = &stage->laid.layout;
     const SDL_Rect plate = sl_plate_room(stage);
     ck_assert_int_eq(l->n_shown, sl_stage_scene(stage)->n_arms);
@@ -72,15 +40,15 @@ START_TEST(cautions_stand_beside_the_hair_until_they_were_seen)
         }
         ck_assert_msg(said, "%s", sl_caution_names[id]);
     }
-    press(stage, SDLK_SPACE);
+    stage_pressed(stage, SDLK_SPACE);
     ck_assert(stage->open.page == SL_PAGE_START && stage->hand.refused != NULL && !stage->chosen.playing);
-    press(stage, SDLK_p);
-    press(stage, SDLK_w);
+    stage_pressed(stage, SDLK_p);
+    stage_pressed(stage, SDLK_w);
     ck_assert(stage->open.page == SL_PAGE_START && !stage->chosen.playing);
-    press(stage, SDLK_k);
-    press(stage, SDLK_ESCAPE);
+    stage_pressed(stage, SDLK_k);
+    stage_pressed(stage, SDLK_ESCAPE);
     ck_assert_int_eq(stage->open.page, SL_PAGE_START);
-    press(stage, SDLK_RETURN);
+    stage_pressed(stage, SDLK_RETURN);
     ck_assert_int_eq(stage->open.page, SL_PAGE_NONE);
     shut(stage);
 }
@@ -88,14 +56,14 @@ END_TEST
 
 START_TEST(the_question_is_asked_once_and_answered_by_one_key)
 {
-    sl_stage *const stage = opened();
-    drawn(stage);
-    press(stage, SDLK_RETURN);
+    sl_stage *const stage = stage_of("eight-arms.yaml");
+    stage_drawn(stage);
+    stage_pressed(stage, SDLK_RETURN);
     ck_assert_int_eq(stage->open.panel, SL_PANEL_GUESS);
     ck_assert_int_eq(stage->guess.n, 3);
-    press(stage, SDLK_2); /* washed only: not offered, and chosen as elsewhere */
+    stage_pressed(stage, SDLK_2); /* washed only: not offered, and chosen as elsewhere */
     ck_assert(!stage->guess.told && stage->chosen.arm == 1);
-    press(stage, SDLK_7);
+    stage_pressed(stage, SDLK_7);
     ck_assert(stage->guess.told && stage->guess.said == 6 && stage->open.panel == SL_PANEL_NONE);
     char said[SL_SHOW_LINE];
     ck_assert(sl_guess_put_said(stage, said, sizeof said));
@@ -108,16 +76,16 @@ END_TEST
 
 START_TEST(the_question_goes_when_time_moves_or_it_is_skipped)
 {
-    sl_stage *stage = opened();
-    drawn(stage);
-    press(stage, SDLK_RETURN);
-    press(stage, SDLK_RIGHT);
+    sl_stage *stage = stage_of("eight-arms.yaml");
+    stage_drawn(stage);
+    stage_pressed(stage, SDLK_RETURN);
+    stage_pressed(stage, SDLK_RIGHT);
     ck_assert_int_eq(stage->open.panel, SL_PANEL_NONE);
     shut(stage);
-    stage = opened();
-    drawn(stage);
-    press(stage, SDLK_RETURN);
-    press(stage, SDLK_ESCAPE);
+    stage = stage_of("eight-arms.yaml");
+    stage_drawn(stage);
+    stage_pressed(stage, SDLK_RETURN);
+    stage_pressed(stage, SDLK_ESCAPE);
     ck_assert(stage->open.panel == SL_PANEL_NONE && !stage->guess.told);
     shut(stage);
 }
@@ -127,8 +95,8 @@ END_TEST
 START_TEST(nothing_is_asked_beside_a_person_or_a_log)
 {
     for (int i = 0; i < 3; i++) {
-        sl_stage *const stage = opened();
-        drawn(stage);
+        sl_stage *const stage = stage_of("eight-arms.yaml");
+        stage_drawn(stage);
         stage->entered.of_person = i == 0;
         stage->logs.strands = i == 1 ? (const void *)1 : NULL;
         stage->logs.seen = i == 2 ? (const void *)1 : NULL;
@@ -145,8 +113,8 @@ START_TEST(nothing_is_asked_beside_a_person_or_a_log)
     small.scene.place = SL_PLACE_HEAD;
     sl_aims_assume(&small.scene);
     sl_stage *const head = stage_made(&small.scene);
-    drawn(head);
-    press(head, SDLK_RETURN);
+    stage_drawn(head);
+    stage_pressed(head, SDLK_RETURN);
     ck_assert(head->open.panel == SL_PANEL_NONE && sl_guess_hold_min(head, 0.0) < 0.0);
     shut(head);
 }
@@ -155,12 +123,12 @@ END_TEST
 /* Held at the whole minute at which the first strip is half gone, and not again. */
 START_TEST(time_holds_once_at_the_first_look)
 {
-    sl_stage *const stage = opened();
+    sl_stage *const stage = stage_of("eight-arms.yaml");
     char head[SL_SHOW_LINE] = "", below[SL_SHOW_LINE];
-    drawn(stage);
-    press(stage, SDLK_RETURN);
-    press(stage, SDLK_7);
-    press(stage, SDLK_p);
+    stage_drawn(stage);
+    stage_pressed(stage, SDLK_RETURN);
+    stage_pressed(stage, SDLK_7);
+    stage_pressed(stage, SDLK_p);
     ck_assert(stage->chosen.playing);
     const double hold = stage->guess.hold_min;
     ck_assert(hold >= 1.0 && fabs(hold - floor(hold)) < 1e-9);
@@ -176,12 +144,12 @@ START_TEST(time_holds_once_at_the_first_look)
     ck_assert(!sl_guess_put_look(stage, head, below, sizeof head));
     sl_stage_go(stage, hold - 0.001);
     stage->last_tick -= 20;
-    drawn(stage);
+    stage_drawn(stage);
     ck_assert(!stage->chosen.playing && stage->guess.held);
     ck_assert_double_eq_tol(stage->chosen.now_min, hold, 1e-9);
     ck_assert(sl_guess_put_look(stage, head, below, sizeof head));
     ck_assert_ptr_nonnull(strstr(head, "7"));
-    press(stage, SDLK_p);
+    stage_pressed(stage, SDLK_p);
     ck_assert(stage->chosen.playing && stage->guess.hold_min < 0.0);
     shut(stage);
 }

@@ -13,6 +13,7 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/reading.h"
+#include "slowlift/estimate.h"
 #include "view/draw/words.h"
 #include "view/panels/said.h"
 #include "view/window/action.h"
@@ -35,6 +36,10 @@ const char *sl_bowl_why_not(const sl_stage *stage)
     if (!sl_zone_direct(scene, stage->chosen.zone) ||
         !sl_stage_dyed(stage, stage->chosen.arm, stage->chosen.zone)) {
         return N_("This zone holds no direct dye. Choose another: Up and Down.");
+    }
+    const sl_arm *const arm = &scene->arms[stage->chosen.arm];
+    if (stage->chosen.now_min > sl_first_water_min(arm) + 1e-9) {
+        return N_("This strip is rinsed by then: no lock is wiped any more. Go back: Left.");
     }
     return sl_bowl_minute(stage) < 1.0
                ? N_("First go to the minute at which the lock was wiped: Left and Right.")

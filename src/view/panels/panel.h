@@ -17,7 +17,7 @@ typedef struct sl_knob_rows {
 } sl_knob_rows;
 
 typedef struct sl_what_if_places {
-    SDL_Rect title, reset;
+    SDL_Rect title, undo, reset;
     sl_knob_rows knob[SL_SETTINGS]; /* empty: not of this panel */
     SDL_Rect caution;               /* beside the warmth knob */
     int height;                     /* of everything, for scrolling */

@@ -39,9 +39,11 @@ sl_what_if_places sl_what_if_place(const sl_stage *stage)
     const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
     sl_what_if_places p = {0};
     int y = panel.y + pad - stage->open.scroll[1];
-    const int reset_w = sl_pen_px(pen, 104.0);
-    p.reset = (SDL_Rect){x + w - reset_w, y, reset_w, target};
-    p.title = (SDL_Rect){x, y, w - reset_w - pad, target};
+    const int half = (w - pad) / 2;
+    p.title = (SDL_Rect){x, y, w, line};
+    y += line + pad / 4;
+    p.undo = (SDL_Rect){x, y, half, target};
+    p.reset = (SDL_Rect){x + w - half, y, half, target};
     y += target + pad / 2;
     for (int i = 0; i < SL_SETTINGS; i++) {
         if ((sl_knobs[i].where & SL_KNOB_PANEL) == 0) {
@@ -66,8 +68,8 @@ sl_what_if_places sl_what_if_place(const sl_stage *stage)
 SDL_Rect sl_what_if_control(const sl_stage *stage, sl_action_id action, int knob)
 {
     const sl_what_if_places p = sl_what_if_place(stage);
-    if (action == SL_DO_RESET) {
-        return p.reset;
+    if (action == SL_DO_RESET || action == SL_DO_UNDO) {
+        return action == SL_DO_RESET ? p.reset : p.undo;
     }
     if (!sl_knob_applies(sl_stage_scene(stage), stage->chosen.arm, (sl_setting)knob)) {
         return (SDL_Rect){0};
@@ -190,6 +192,7 @@ int sl_what_if_show(const sl_stage *stage)
     char text[LINE];
     snprintf(text, sizeof text, _("What if strip %d …"), stage->chosen.arm + 1);
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, places.title, SL_ALIGN_LEFT, text);
+    sl_action_draw(stage, places.undo, SL_DO_UNDO, 0);
     sl_action_draw(stage, places.reset, SL_DO_RESET, 0);
     for (int i = 0; i < SL_SETTINGS; i++) {
         if ((sl_knobs[i].where & SL_KNOB_PANEL) != 0) {

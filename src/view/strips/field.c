@@ -89,8 +89,10 @@ static void show_name(const sl_stage *stage, int shown)
         sl_pen_fill(pen, name, SL_GROUND_DARK);
     }
     SDL_SetClipRect(pen->sheet, &name);
-    const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
-    const bool fits = sl_pen_size(pen, SL_TYPE_STRONG, ink, name.w, text).y <= name.h;
+    const bool aside =
+        stage->solved.after.timeline != NULL && !sl_stage_changed(stage, arm); /* of a what-if */
+    const sl_role ink = chosen ? SL_INK_LIGHT : aside ? SL_INK_QUIET : SL_INK_TEXT;
+    const bool fits = !aside && sl_pen_size(pen, SL_TYPE_STRONG, ink, name.w, text).y <= name.h;
     const sl_type type = fits ? SL_TYPE_STRONG : SL_TYPE_SMALL;
     const int spare = SDL_max(0, name.h - sl_pen_size(pen, type, ink, name.w, text).y);
     sl_pen_wrap(pen, type, ink, (SDL_Rect){name.x, name.y + spare / 2, name.w, name.h}, true, text);

@@ -154,6 +154,12 @@ static const char *unchanged(const sl_stage *stage, int which)
                : N_("Nothing was changed: the strips show the file as it is.");
 }
 
+static const char *nothing_turned(const sl_stage *stage, int which)
+{
+    (void)which;
+    return stage->solved.undos.n > 0 ? NULL : N_("No knob was turned that could be turned back.");
+}
+
 static const char *nothing_entered(const sl_stage *stage, int which)
 {
     (void)which;
@@ -358,10 +364,13 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
     [SL_DO_WHAT_IF] = ROW(.word = "what-if", .panel = SL_PANEL_WHAT_IF, .label = N_("What if"), .cap = "W",
                           .key = KEYS({SDLK_w, STRIPS}),
                           .help = N_("What if: knobs for developer, water, warmth and time of the chosen "
-                                     "strip. R: back to what the file says.")),
+                                     "strip. U: undo the last turn. R: back to what the file says.")),
     [SL_DO_RESET] =
         ROW(.word = "reset", .act = sl_act_reset, .why_not = unchanged, .label = N_("as in the file"),
             .cap = "R", .key = KEYS({SDLK_r, STRIPS}), .told_with = SL_DO_WHAT_IF),
+    [SL_DO_UNDO] =
+        ROW(.word = "undo", .act = sl_act_undo, .why_not = nothing_turned, .label = N_("undo"), .cap = "U",
+            .key = KEYS({SDLK_u, STRIPS}, {SDLK_z, STRIPS, .with = KMOD_CTRL}), .told_with = SL_DO_WHAT_IF),
     [SL_DO_KNOB] = ROW(.word = "knob", .many = SL_SETTINGS, .point = sl_act_point_knob, .drags = true),
     [SL_DO_KNOB_LESS] = ROW(.word = "knob-less", .act = sl_act_knob, .by = -1, .many = SL_SETTINGS,
                             .label = "−", .passed_over = true, .chosen = knob_with_ring,

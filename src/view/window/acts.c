@@ -11,6 +11,7 @@
 #include "view/panels/form.h"
 #include "view/panels/turn.h"
 #include "view/sight/guess.h"
+#include "view/window/show.h"
 
 static const double SLOWEST = 0.5, FASTEST = 8.0;
 static const double SHARE_STEP = 0.05, SHARE_LEAST = 0.05, SHARE_MOST = 0.95;
@@ -192,9 +193,26 @@ void sl_act_pace(sl_stage *stage, int which, int by)
 
 /* ---- knobs ---------------------------------------------------------------------------------- */
 
+/* What stands now can be come back to; of the oldest where there are too many nothing is kept. */
+static void keep_settings(sl_stage_undos *undos, const sl_changes change[SL_MAX_ARMS])
+{
+    if (undos->n == SL_MOST_UNDOS) {
+        memmove(undos->change[0], undos->change[1], sizeof undos->change - sizeof undos->change[0]);
+        undos->n--;
+    }
+    memcpy(undos->change[undos->n++], change, sizeof undos->change[0]);
+}
+
 void sl_stage_turn_knob(sl_stage *stage, sl_setting knob, double value)
 {
+    sl_stage_undos *const undos = &stage->solved.undos;
+    sl_changes before[SL_MAX_ARMS];
+    memcpy(before, stage->solved.change, sizeof before);
     if (sl_knob_turn(stage->solved.change, sl_stage_scene(stage), stage->chosen.arm, knob, value)) {
+        if (!undos->in_drag) {
+            keep_settings(undos, before);
+        }
+        undos->in_drag = stage->hand.held.kind == SL_DO_KNOB;
         stage->solved.ask = true;
         stage->dirty = true;
     }
@@ -211,7 +229,18 @@ void sl_act_reset(sl_stage *stage, int which, int by)
 {
     (void)by;
     (void)which;
+    keep_settings(&stage->solved.undos, stage->solved.change);
     memset(stage->solved.change, 0, sizeof stage->solved.change);
+    stage->solved.ask = true;
+}
+
+void sl_act_undo(sl_stage *stage, int which, int by)
+{
+    sl_stage_undos *const undos = &stage->solved.undos;
+    (void)by;
+    (void)which;
+    memcpy(stage->solved.change, undos->change[--undos->n], sizeof stage->solved.change);
+    undos->in_drag = false;
     stage->solved.ask = true;
 }
 
@@ -433,7 +462,12 @@ void sl_act_press(sl_stage *stage, int which, int by)
     (void)by;
     (void)which;
     const bool strips = stage->open.page == SL_PAGE_NONE || stage->open.page == SL_PAGE_BESIDE;
-    if (stage->hand.focus_seen && spot_with_ring(stage) >= 0) {
+    const bool on_knob = !stage->hand.focus_seen || stage->hand.focus == SL_DO_KNOB;
+    const int seen_min =
+        strips && stage->open.panel == SL_PANEL_WHAT_IF && on_knob ? sl_difference_min(stage) : -1;
+    if (seen_min >= 0) {
+        sl_stage_go(stage, seen_min);
+    } else if (stage->hand.focus_seen && spot_with_ring(stage) >= 0) {
         sl_action_do(stage, stage->hand.focus, stage->hand.focus_number);
     } else if (strips) {
         sl_action_do(stage, SL_DO_PLAY, 0);

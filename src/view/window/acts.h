@@ -25,6 +25,7 @@ void sl_act_guess(sl_stage *stage, int which, int by); /* 0: no idea, else the n
 void sl_act_pace(sl_stage *stage, int which, int by);
 void sl_act_knob(sl_stage *stage, int knob, int by);
 void sl_act_reset(sl_stage *stage, int which, int by);
+void sl_act_undo(sl_stage *stage, int which, int by);
 void sl_act_bowl(sl_stage *stage, int which, int by);
 /* Whether S shows more of what is open, in place of a panel of its own. */
 bool sl_science_is_deeper(const sl_stage *stage);

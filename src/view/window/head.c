@@ -163,14 +163,22 @@ static int minute_of_difference(const sl_stage *stage)
     return -1;
 }
 
-/* Computed by the model: of a person's hair no such minute is told. */
+int sl_difference_min(const sl_stage *stage)
+{
+    const bool told = stage->chosen.mode == SL_SAME_MINUTE && sl_stage_on_bench(stage) &&
+                      !stage->entered.of_person && no_difference_yet(stage);
+    return told ? minute_of_difference(stage) : -1;
+}
+
 static void put_no_difference(const sl_stage *stage, char *text, size_t size)
 {
-    const bool told = sl_stage_on_bench(stage) && !stage->entered.of_person;
-    const int minute = told ? minute_of_difference(stage) : -1;
+    const int minute = sl_difference_min(stage);
     if (minute >= 0) {
         sl_minute_words(SL_MINUTE_MODEL, text, size,
-                        _("No difference yet: go to minute %d (Right: a minute on)."), minute);
+                        stage->open.panel == SL_PANEL_WHAT_IF
+                            ? _("No difference yet: go to minute %d (Enter).")
+                            : _("No difference yet: go to minute %d (Right: a minute on)."),
+                        minute);
     } else {
         snprintf(text, size, _("No difference yet: go on in time (Right, End)."));
     }

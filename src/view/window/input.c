@@ -2,6 +2,8 @@
  *
  * Events -> actions on the stage. Everything the pointer can do, keys can do.
  */
+#include <math.h>
+
 #include "base/language.h"
 #include "view/panels/new_page.h"
 #include "view/window/acts.h"
@@ -65,19 +67,33 @@ static void take_pointer(sl_stage *stage, const SDL_Event *event)
         press_at(stage, x, y);
     } else if (event->type == SDL_MOUSEBUTTONUP) {
         stage->hand.held = (sl_stage_spot){0};
+        stage->solved.undos.in_drag = false;
     } else if (event->type == SDL_MOUSEMOTION && sl_action_rows[stage->hand.held.kind].drags) {
         point(stage, x, y);
     }
 }
 
-static void take_wheel(sl_stage *stage, const SDL_MouseWheelEvent *wheel)
+/* The page, else the panel, where one is open. */
+static void scroll_open(sl_stage *stage, int by)
 {
-    const int by = -wheel->y * sl_pen_px(&stage->pen, WHEEL_STEP);
     if (stage->open.page != SL_PAGE_NONE) {
         sl_act_scroll_by(stage, 0, by);
     } else if (stage->open.panel != SL_PANEL_NONE) {
         sl_act_scroll_by(stage, 1, by);
     }
+}
+
+/* A finger that is not on something that is dragged moves what is read; its press comes as the pointer's. */
+static void take_finger(sl_stage *stage, const SDL_TouchFingerEvent *finger)
+{
+    if (!sl_action_rows[stage->hand.held.kind].drags) {
+        scroll_open(stage, -(int)lround((double)finger->dy * stage->pen.sheet->h));
+    }
+}
+
+static void take_wheel(sl_stage *stage, const SDL_MouseWheelEvent *wheel)
+{
+    scroll_open(stage, -wheel->y * sl_pen_px(&stage->pen, WHEEL_STEP));
 }
 
 /* ---- all ------------------------------------------------------------------------------------ */
@@ -100,6 +116,9 @@ void sl_stage_take(sl_stage *stage, const SDL_Event *event)
     case SDL_MOUSEBUTTONUP:
     case SDL_MOUSEMOTION:
         take_pointer(stage, event);
+        break;
+    case SDL_FINGERMOTION:
+        take_finger(stage, &event->tfinger);
         break;
     case SDL_MOUSEWHEEL:
         take_wheel(stage, &event->wheel);

@@ -13,6 +13,9 @@ enum { SL_SHOW_LINE = 512 }; /* bytes of the longest line of text */
 void sl_show_sentences(const sl_stage *stage); /* head.c: title, what is compared, notices */
 /* What must be said now in place of the sentence on what is compared; false: nothing. */
 bool sl_put_notice(const sl_stage *stage, char *text, size_t size);
+/* Where the change of the chosen strip is not to be seen yet: the first whole minute at which it is, by the
+ * model. -1: it is seen, or never, or a person is spoken of, of whose hair no such minute is told. */
+int sl_difference_min(const sl_stage *stage);
 /* Why nothing is marked below the ruler; false: it is. */
 bool sl_put_gate(const sl_stage *stage, char *text, size_t size);
 /* The lanes below the ruler, with strips at their own moments where meeting[n_arms] says so. */

@@ -93,6 +93,7 @@ typedef enum sl_action_id {
     SL_DO_MORE,
     SL_DO_WHAT_IF,
     SL_DO_RESET,
+    SL_DO_UNDO,
     SL_DO_KNOB,
     SL_DO_KNOB_LESS,
     SL_DO_KNOB_MORE,
@@ -207,13 +208,22 @@ typedef struct sl_beside_logs {
     int n_strands;
 } sl_beside_logs;
 
+/* Settings as they were before each turn of a knob, newest last; of a drag once. */
+enum { SL_MOST_UNDOS = 32 };
+typedef struct sl_stage_undos {
+    sl_changes change[SL_MOST_UNDOS][SL_MAX_ARMS]; /* [n][n_arms] */
+    int n;
+    bool in_drag; /* the pointer holds a knob whose turn was kept */
+} sl_stage_undos;
+
 /* What is asked of the model, and what it answered. */
 typedef struct sl_stage_solved {
     sl_story before, after; /* after.timeline NULL: nothing was changed */
     sl_solve_thread *solver;
     sl_changes change[SL_MAX_ARMS]; /* [n_arms]: what the knobs say */
-    bool ask;                       /* the knobs say something that was not asked yet */
-    sl_error trouble;               /* why the last what-if has no solution */
+    sl_stage_undos undos;
+    bool ask;         /* the knobs say something that was not asked yet */
+    sl_error trouble; /* why the last what-if has no solution */
     sl_study_thread *study_thread;
     sl_study study;          /* of the newest wish; members 0: not yet */
     sl_stage_question asked; /* the newest wish */
