@@ -30,6 +30,7 @@ typedef struct sl_command {
 /* Each command: what it is for, and its name in C. A new one is a row here, its file, and that file's line in
  * CMakeLists.txt. */
 #define SL_COMMANDS(X)                                                                                       \
+    X(ASK, quick_start)                                                                                      \
     X(ASK, answer)                                                                                           \
     X(ASK, run)                                                                                              \
     X(ASK, limits)                                                                                           \

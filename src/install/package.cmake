@@ -53,6 +53,16 @@ if(GZIP)
     install(FILES ${CMAKE_BINARY_DIR}/_slowlift DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions
             COMPONENT debian EXCLUDE_FROM_ALL) # where Debian's zsh looks
   endif()
+  if(SLOWLIFT_PAPER AND MSGFMT AND NOT CMAKE_CROSSCOMPILING)
+    foreach(language en es)
+      set(printed ${in_debian}/quick-start.${language}.pdf)
+      add_custom_command(OUTPUT ${printed}
+        COMMAND $<TARGET_FILE:slowlift_program> quick-start --language ${language} -o ${printed}
+        DEPENDS slowlift_program slowlift_paper catalogues VERBATIM)
+      install(FILES ${printed} DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT debian EXCLUDE_FROM_ALL)
+      list(APPEND for_debian ${printed})
+    endforeach()
+  endif()
   add_custom_target(debian_files ALL DEPENDS ${for_debian})
 endif()
 

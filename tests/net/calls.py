@@ -108,7 +108,7 @@ def of_scene(scene):
 def of_none():
     """{(command, what): [calls]} of those that ask for no scene of ours."""
     helps = [Call(f"{command} --help", [command, "--help"], "lines") for command in
-             "answer check run limits rank what-if map search plan mix cost day log compare report watch picture pack teach list cautions".split()]
+             "answer check run limits rank what-if map search plan mix cost day log compare report watch picture pack teach list cautions quick-start".split()]
     week = "log/class-1.db"
     copy = ((week, "kept.db"),)
     ladder = (("log/ladder-2.db", "kept.db"),)
@@ -169,6 +169,7 @@ def of_none():
                                  Call("numbers", ["check", "--numbers", f"lessons/{name}/lesson.yaml"])] for name in LESSONS}
     return lessons | {
         ("help", "commands"): [Call("--help", ["--help"], "lines"), *helps],
+        ("quick-start", "all"): [Call("quick-start", ["quick-start"])],
         ("cautions", "all"): [Call("cautions", ["cautions"], "bare", width=80)],
         ("list", "all"): [Call("list", ["list"], "lines")],
         ("log", "kept"): logs,

@@ -18,7 +18,8 @@ PROGRAMS = ("usr/bin/slowlift", "usr/libexec/slowlift/slowlift-paper", "usr/libe
 BESIDE = ("usr/share/applications/slowlift.desktop", "usr/share/icons/hicolor/scalable/apps/slowlift.svg", "usr/share/man/man1/slowlift.1.gz",
           "usr/share/bash-completion/completions/slowlift", "usr/share/zsh/vendor-completions/_slowlift",
           "usr/share/fish/vendor_completions.d/slowlift.fish", "usr/share/locale/es/LC_MESSAGES/slowlift.mo",
-          "usr/share/doc/slowlift/copyright", "usr/share/doc/slowlift/changelog.gz", "usr/share/doc/slowlift/changelog.md.gz")
+          "usr/share/doc/slowlift/copyright", "usr/share/doc/slowlift/changelog.gz", "usr/share/doc/slowlift/changelog.md.gz",
+          "usr/share/doc/slowlift/quick-start.en.pdf", "usr/share/doc/slowlift/quick-start.es.pdf")
 SIZES = (16, 24, 32, 48, 64, 128, 256)
 PLACES = {"models": "usr/share/slowlift/models", "lessons": "usr/share/slowlift/lessons", "docs": "usr/share/doc/slowlift"}
 failures = []

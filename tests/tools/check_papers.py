@@ -165,7 +165,7 @@ BEGINS = {"pdf": b"%PDF-", "png": b"\x89PNG", "svg": b"<?xml", "html": b"<!DOCTY
 TOLD = {"answer": "way-wide --members 100", "run": "way-wide", "limits": "way-wide --members 100", "rank": "way-wide --members 100",
         "what-if": "way-wide --arm 2 --strength 2%", "map": "way-wide --arm 2 --x strength:1..3% --y time:5..20min", "search": "way-wide",
         "plan": "way-wide", "mix": "way-wide --arm 2 --hair 2g", "cost": "school --powder 20g", "compare": "example.db", "report": "example.db",
-        "teach": "half-life --class class", "log list": ".", "log drift": ".", "log export": "example.db"}
+        "teach": "half-life --class class", "log list": ".", "log drift": ".", "log export": "example.db", "quick-start": ""}
 NAMED_OTHERWISE = {"new", "picture", "pack", "log backup", "log rescue"}  # what they write has one form, or rules of its own
 
 
