@@ -30,7 +30,7 @@ static void put_commands(FILE *out, const sl_command *commands, int n)
         if (phase != SL_NO_PHASE && (i == 0 || phase != commands[i - 1].phase)) {
             fprintf(out, "%s\n", _(phase_words[phase]));
         }
-        fprintf(out, "  %-11s %s\n", commands[i].typed->name, _(commands[i].typed->line));
+        fprintf(out, "  %-12s %s\n", commands[i].typed->name, _(commands[i].typed->line));
     }
 }
 

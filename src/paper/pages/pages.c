@@ -236,7 +236,9 @@ static void lay_block(sl_layer *layer, size_t i)
 {
     switch (layer->pages->document->blocks[i].kind) {
     case SL_BLOCK_BREAK:
-        if (layer->y > layer->top) {
+        if (layer->pages->one_page) {
+            layer->y += GAP;
+        } else if (layer->y > layer->top) {
             begin_page(layer);
         }
         return;
@@ -339,6 +341,7 @@ static bool lay_on_one(sl_pages *pages, const sl_document *document, sl_canvas *
 {
     const double step = 24.0, longest = 20000.0; /* points */
     const double flat = format.height;
+    pages->one_page = true;
     int low = 0, high = (int)ceil((longest - flat) / step); /* too few; enough, or the most that may be */
     bool good = true;
     for (int steps = high; good && low < high; steps = (low + high) / 2) {

@@ -26,7 +26,8 @@ typedef struct sl_pages {
     sl_paper_format format;
     sl_placed *placed; /* [n_placed] by page */
     size_t n_placed, room;
-    int n; /* pages */
+    int n;         /* pages */
+    bool one_page; /* a picture: where a page would begin there is a gap */
 } sl_pages;
 
 /* Settle what stands where; pages starts as {0}. The canvas only measures. */
