@@ -66,23 +66,13 @@ static sl_rgb linear_of(sl_srgb8 colour)
                     sl_srgb_decode(colour.b / 255.0)};
 }
 
-/* What rounding to a byte leaves over goes on to the next strand, so that the mean keeps it. */
-static uint8_t byte_of(double linear, double *over)
-{
-    const double wanted = fmin(fmax(linear, 0.0), 1.0);
-    const double given = fmin(fmax(wanted + *over, 0.0), 1.0);
-    const uint8_t byte = (uint8_t)lround(255.0 * sl_srgb_encode(given));
-    *over += wanted - sl_srgb_decode(byte / 255.0);
-    return byte;
-}
-
 static double toward(double own, double mean)
 {
     return mean > 0.0 ? own / mean : 1.0;
 }
 
 void sl_strand_colours(const sl_strands *strands, const sl_optics *optics, const sl_amounts *amounts,
-                       sl_srgb8 own, sl_vision vision, sl_srgb8 colour[SL_STRANDS])
+                       sl_srgb8 own, sl_vision vision, sl_fine_rgb colour[SL_STRANDS])
 {
     sl_rgb light[SL_STRANDS], mean = {0.0, 0.0, 0.0};
     for (int i = 0; i < SL_STRANDS; i++) {
@@ -96,10 +86,8 @@ void sl_strand_colours(const sl_strands *strands, const sl_optics *optics, const
     }
     const sl_rgb to = linear_of(own);
     const sl_rgb by = {toward(to.r, mean.r), toward(to.g, mean.g), toward(to.b, mean.b)};
-    sl_rgb over = {0.0, 0.0, 0.0};
     for (int i = 0; i < SL_STRANDS; i++) {
         const sl_rgb moved = {light[i].r * by.r, light[i].g * by.g, light[i].b * by.b};
-        const sl_rgb seen = sl_rgb_seen(vision, moved);
-        colour[i] = (sl_srgb8){byte_of(seen.r, &over.r), byte_of(seen.g, &over.g), byte_of(seen.b, &over.b)};
+        colour[i] = sl_fine_of(sl_rgb_seen(vision, moved));
     }
 }

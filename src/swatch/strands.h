@@ -12,6 +12,7 @@
 
 #include "slowlift/optics.h"
 #include "swatch/fibre.h"
+#include "swatch/fine.h"
 
 /* Coefficient of variation of rate and of depth from strand to strand (assumed; no measured
  * series is known to us). Lognormal, mean 1. */
@@ -31,6 +32,6 @@ sl_amounts sl_strand_amounts(const sl_strands *strands, int strand, const sl_amo
 /* The colour of each kind where the zone's own colour is `own`; painted with `optics`, then
  * moved together so that their mean is `own`. `vision` is laid over all. */
 void sl_strand_colours(const sl_strands *strands, const sl_optics *optics, const sl_amounts *amounts,
-                       sl_srgb8 own, sl_vision vision, sl_srgb8 colour[SL_STRANDS]);
+                       sl_srgb8 own, sl_vision vision, sl_fine_rgb colour[SL_STRANDS]);
 
 #endif

@@ -124,7 +124,9 @@ void sl_strip_look_plain(sl_strip_look *look, const sl_srgb8 *colour, int n_zone
     *look = (sl_strip_look){.bleed = SL_USUAL_BLEED};
     for (int zone = 0; zone < n_zones; zone++) {
         for (int strand = 0; strand < SL_STRANDS; strand++) {
-            look->colour[zone][strand] = colour[zone];
+            look->colour[zone][strand] = (sl_fine_rgb){sl_fine_part(sl_srgb_decode(colour[zone].r / 255.0)),
+                                                       sl_fine_part(sl_srgb_decode(colour[zone].g / 255.0)),
+                                                       sl_fine_part(sl_srgb_decode(colour[zone].b / 255.0))};
         }
     }
 }
@@ -143,7 +145,7 @@ static uint16_t contrast_of(const sl_strip *strip, const sl_row_colour *colour)
 {
     const int most = larger(colour->r, larger(colour->g, colour->b));
     const double room = most > 0 ? (double)(SL_LIGHT_TOP - most) / most : 1.0;
-    return (uint16_t)(GAIN_ONE * fmin(1.0, room * GAIN_ONE / (strip->top - GAIN_ONE)));
+    return (uint16_t)(CONTRAST_ONE * fmin(1.0, room * GAIN_ONE / (strip->top - GAIN_ONE)));
 }
 
 static uint16_t mixed(unsigned one, unsigned two, unsigned parts)
@@ -153,18 +155,18 @@ static uint16_t mixed(unsigned one, unsigned two, unsigned parts)
 
 /* A zone's strands in linear light, moved together so that the mean of what is seen of them is
  * the mean of the kinds. */
-static void settle_strands(const sl_strip *strip, const sl_light_table *table, const sl_strip_look *look,
-                           int zone, sl_row_colour settled[SL_STRANDS])
+static void settle_strands(const sl_strip *strip, const sl_strip_look *look, int zone,
+                           sl_row_colour settled[SL_STRANDS])
 {
     double plain[3] = {0.0}, seen[3] = {0.0};
-    unsigned light[SL_STRANDS][3];
+    double light[SL_STRANDS][3];
     for (int i = 0; i < SL_STRANDS; i++) {
-        const sl_srgb8 colour = look->colour[zone][i];
-        light[i][0] = table->linear[colour.r];
-        light[i][1] = table->linear[colour.g];
-        light[i][2] = table->linear[colour.b];
+        const sl_rgb linear = sl_linear_of_fine(look->colour[zone][i]);
+        light[i][0] = SL_LIGHT_TOP * linear.r;
+        light[i][1] = SL_LIGHT_TOP * linear.g;
+        light[i][2] = SL_LIGHT_TOP * linear.b;
         for (int c = 0; c < 3; c++) {
-            plain[c] += (double)light[i][c] / SL_STRANDS;
+            plain[c] += light[i][c] / SL_STRANDS;
             seen[c] += strip->weight[zone][i] * light[i][c];
         }
     }
@@ -177,16 +179,16 @@ static void settle_strands(const sl_strip *strip, const sl_light_table *table, c
     }
 }
 
-/* The linear colour of every row and strand, borders mixed softly. */
-static void mix_rows(sl_strip *strip, const sl_light_table *table, const sl_strip_look *look)
+/* The linear colour of every row and strand that rows top..bottom take, borders mixed softly. */
+static void mix_rows(sl_strip *strip, const sl_strip_look *look, int top, int bottom)
 {
     const double zone = (double)strip->height / strip->n_zones;
     const int pad = RUN_ZERO * strip->run_step;
     sl_row_colour settled[SL_MAX_ZONES][SL_STRANDS];
     for (int i = 0; i < strip->n_zones; i++) {
-        settle_strands(strip, table, look, i, settled[i]);
+        settle_strands(strip, look, i, settled[i]);
     }
-    for (int i = 0; i < strip->height + 2 * pad; i++) {
+    for (int i = top; i < bottom + 2 * pad; i++) {
         const double place = clamp((i - pad + 0.5) / zone, 0.0, strip->n_zones - 1e-9);
         const int here = (int)place;
         const double within = place - here;
@@ -258,9 +260,9 @@ static void draw_row(const sl_strip *strip, const sl_light_table *table, const s
         }
         const unsigned mark = strip->mark[at];
         const sl_row_colour *hair = &strip->row[v + (int)(mark & 31U) * strip->run_step][mark >> 5];
-        const int bent = ((int)strip->gain[at] - GAIN_ONE) * hair->contrast / GAIN_ONE;
-        const unsigned gain = (unsigned)(GAIN_ONE + bent);
-        unsigned light[3] = {hair->r * gain / GAIN_ONE, hair->g * gain / GAIN_ONE, hair->b * gain / GAIN_ONE};
+        const unsigned one = GAIN_ONE * CONTRAST_ONE; /* a product of 14 and 18 bits */
+        const unsigned gain = one + (unsigned)(((int)strip->gain[at] - GAIN_ONE) * hair->contrast);
+        unsigned light[3] = {hair->r * gain / one, hair->g * gain / one, hair->b * gain / one};
         if (mix->lies) {
             const unsigned hid = mix->cover[strip->paste[at]], relief = strip->relief[at];
             for (int i = 0; i < 3; i++) {
@@ -281,7 +283,7 @@ void sl_strip_draw(sl_strip *strip, const sl_light_table *table, const sl_pixels
     const int bottom = smaller(strip->height, sheet->bottom - y);
     paste mix;
     ready_paste(&mix, table, look);
-    mix_rows(strip, table, look);
+    mix_rows(strip, look, top, larger(bottom, top));
     for (int v = top; v < bottom; v++) {
         uint32_t *pixel = sheet->first + (size_t)(y + v) * sheet->pitch + x;
         draw_row(strip, table, sheet, &mix, pixel, v, left, right);

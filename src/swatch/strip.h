@@ -15,15 +15,17 @@
 #include "slowlift/model.h"
 #include "slowlift/optics.h"
 #include "swatch/fibre.h"
+#include "swatch/fine.h"
 
 typedef struct sl_strip sl_strip; /* the fibres of one strip at one size */
 
+enum { SL_LIGHT_TOP = 16383 };
+
 /* sRGB to linear and back, by table; one serves all strips. */
 typedef struct sl_light_table {
-    uint16_t linear[256];  /* encoded -> linear, 0..SL_LIGHT_TOP */
-    uint8_t encoded[4096]; /* linear -> encoded */
+    uint16_t linear[256];              /* encoded -> linear, 0..SL_LIGHT_TOP */
+    uint8_t encoded[SL_LIGHT_TOP + 1]; /* linear -> encoded */
 } sl_light_table;
-enum { SL_LIGHT_TOP = 4095 };
 void sl_light_table_fill(sl_light_table *table);
 
 /* Pixels to draw on: 32 bits each, the place of each colour given in bits (16, 8, 0 for
@@ -41,8 +43,8 @@ static const double SL_USUAL_BLEED = 0.16;
 
 /* How a strip looks now. */
 typedef struct sl_strip_look {
-    sl_srgb8 colour[SL_MAX_ZONES][SL_STRANDS]; /* root end first; a zone's mean is its colour */
-    double bleed;                              /* zone heights, 0..0.5 */
+    sl_fine_rgb colour[SL_MAX_ZONES][SL_STRANDS]; /* root end first; a zone's mean is its colour */
+    double bleed;                                 /* zone heights, 0..0.5 */
     double veil_cover; /* mean share of the hair that the mix hides, 0..1; 0 = none lies on it */
     sl_srgb8 veil;     /* colour of the mix */
 } sl_strip_look;

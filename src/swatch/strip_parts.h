@@ -8,13 +8,14 @@
 #include "swatch/strip.h"
 
 enum {
-    GAIN_ONE = 128, /* gain 1 in a uint8 */
-    RUN_ZERO = 16   /* no shift, in the lower five bits of a mark */
+    GAIN_ONE = 128,      /* gain 1 in a uint8 */
+    CONTRAST_ONE = 1024, /* all of the light and shade; fine, so that it changes without a jump */
+    RUN_ZERO = 16        /* no shift, in the lower five bits of a mark */
 };
 static const char LAYING[] = "laying the fibres of a strip";
 
 /* The linear colour of a row for one kind of strand, and how much of the light and shade it
- * can bear before a screen clips it, 0..GAIN_ONE. */
+ * can bear before a screen clips it, 0..CONTRAST_ONE. */
 typedef struct sl_row_colour {
     uint16_t r, g, b, contrast;
 } sl_row_colour;

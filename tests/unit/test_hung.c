@@ -132,7 +132,79 @@ START_TEST(what_never_comes_to_the_share_is_veiled_and_nothing_else)
 }
 END_TEST
 
+/* The most that a channel of a pixel of hair changes, in steps of 255. */
+static int largest_step(const uint32_t *one, const uint32_t *two, SDL_Rect area)
+{
+    int most = 0;
+    for (int i = 0; i < area.w * area.h; i++) {
+        for (int shift = 0; shift < 24 && one[i] != two[i]; shift += 8) {
+            most = SDL_max(most, abs((int)(one[i] >> shift & 255U) - (int)(two[i] >> shift & 255U)));
+        }
+    }
+    return most;
+}
+
+/* At the usual pace, 60 frames a second; the minutes in which mixes are put on and work fastest, and those in
+ * which they are rinsed. */
+START_TEST(while_it_plays_no_pixel_of_hair_moves_by_more_than_a_step)
+{
+    static const double from_min[] = {0.0, 30.0}, to_min[] = {9.0, 38.0};
+    opened();
+    const SDL_Rect field = stage->laid.layout.field;
+    const SDL_Rect hair = {field.x, field.y + 10, field.w, field.h - 10}; /* below the clips */
+    const double frame_min = stage->chosen.speed / 60.0;
+    stage->chosen.playing = true;
+    long redrawn = 0, frames = 0;
+    for (int i = 0; i < 2; i++) {
+        sl_stage_go(stage, from_min[i]);
+        redraw();
+        uint32_t *before = copy_of(hair);
+        for (double minute = from_min[i] + frame_min; minute < to_min[i]; minute += frame_min) {
+            sl_stage_go(stage, minute);
+            redraw();
+            uint32_t *const now = copy_of(hair);
+            const int step = largest_step(before, now, hair);
+            ck_assert_msg(step <= 1, "minute %.3f: %d steps", minute, step);
+            sl_free(before);
+            before = now;
+            redrawn += stage->drawn_hair;
+            frames++;
+        }
+        sl_free(before);
+    }
+    /* Only what moved: less than a third of all hair a frame. */
+    const SDL_Rect strip = stage->laid.layout.strip[0];
+    ck_assert_int_lt(redrawn / frames, (long)scene->n_arms * strip.w * strip.h / 3);
+    shut();
+}
+END_TEST
+
+/* Between two solved moments, and in a still picture solved for itself: nobody sees where one ends. A zone's
+ * colour is rounded to a byte at each of them, half a step, and may be .3 behind: less than 2 steps. */
+START_TEST(a_picture_that_stops_is_the_one_that_moved)
+{
+    opened();
+    const SDL_Rect hair = stage->laid.layout.strip[6];
+    for (double minute = 5.1; minute < 30.0; minute += 3.3) {
+        stage->chosen.playing = true;
+        sl_stage_go(stage, minute);
+        redraw();
+        uint32_t *const moving = copy_of(hair);
+        stage->chosen.playing = false;
+        sl_stage_go(stage, minute);
+        redraw();
+        uint32_t *const still = copy_of(hair);
+        ck_assert_int_le(largest_step(moving, still, hair), 2);
+        sl_free(moving);
+        sl_free(still);
+    }
+    shut();
+}
+END_TEST
+
 START_SUITE("strips as they hang")
 ADD(a_lock_of_minute_0_hangs_at_each_strips_edge_and_stays)
+ADD(while_it_plays_no_pixel_of_hair_moves_by_more_than_a_step)
+ADD(a_picture_that_stops_is_the_one_that_moved)
 ADD(what_never_comes_to_the_share_is_veiled_and_nothing_else)
 END_SUITE

@@ -77,7 +77,7 @@ static sl_rgb zone_layers(const sl_piece_set *all, const sl_strip_look *look, in
     const sl_rgb veil = light_of(look->veil);
     sl_rgb strand[SL_STRANDS], mean = {0.0, 0.0, 0.0}, seen = {0.0, 0.0, 0.0};
     for (int i = 0; i < SL_STRANDS; i++) {
-        strand[i] = mixed(light_of(look->colour[zone][i]), veil, look->veil_cover);
+        strand[i] = mixed(sl_linear_of_fine(look->colour[zone][i]), veil, look->veil_cover);
         mean = (sl_rgb){mean.r + strand[i].r / SL_STRANDS, mean.g + strand[i].g / SL_STRANDS,
                         mean.b + strand[i].b / SL_STRANDS};
     }

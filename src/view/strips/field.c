@@ -2,6 +2,7 @@
  *
  * The field on which the strips hang, their names above it, the zones' names beside it.
  */
+#include <math.h>
 #include <stdio.h>
 
 #include "base/language.h"
@@ -118,32 +119,78 @@ static void show_outside(const sl_stage *stage, SDL_Rect strip)
                 _("outside the model: not predicted"));
 }
 
+/* Steps of 255 by which a zone may be behind while it plays: a zone is drawn when it has moved by so much,
+ * and so moves by less than a whole step at once (tests/unit/test_hung.c). */
+static const double MOST_OFF = 0.3, MOST_MOVE = 0.6, USUAL_FRAME_MIN = 2.0 / 60.0, JUMP_FRAMES = 30.0;
+
+/* Of a colour that comes into the range of screens a channel leaves 0 faster than it moves elsewhere: it
+ * comes as near as a step allows, and further where time went on faster than usual. */
+static double most_move(const sl_stage *stage)
+{
+    const double usual = USUAL_FRAME_MIN * sl_stage_stride_min(stage, stage->chosen.now_min, 1);
+    const double frames = fabs(stage->chosen.now_min - stage->laid.hung_min) / usual;
+    return frames > JUMP_FRAMES ? 0.0
+                                : MOST_MOVE * fmax(1.0, frames); /* who goes elsewhere is there at once */
+}
+
 /* Not one of those that got there, however it looks: between grey stripes. */
 static void veil(const sl_pen *pen, SDL_Rect hair)
 {
     sl_pen_pattern(pen, hair, SL_PATTERN_STRIPES, SL_GROUND_FIELD);
 }
 
-/* Columns from..to of a strip as it was read; veiled where all are compared at a share that it never comes
- * to. */
-static void show_side(const sl_stage *stage, int shown, const sl_stage_reading *reading, int from, int to)
+/* Columns from..to of a strip; returns how many pixels were drawn anew. */
+static long hang(const sl_stage *stage, int shown, sl_hung_part part, const sl_strip_look *look, int from,
+                 int to)
+{
+    const sl_layout *const l = &stage->laid.layout;
+    const int arm = l->first + shown, strip_x = l->strip[shown].x - l->lock[shown].x;
+    const sl_hung_wish wish = {.strip = stage->laid.strip[arm],
+                               .light = &stage->look.light,
+                               .ground = stage->pen.theme->colour[SL_GROUND_FIELD],
+                               .x = part == SL_HUNG_LOCK ? -from : strip_x,
+                               .from = from,
+                               .to = to,
+                               .n_zones = sl_stage_scene(stage)->n_zones,
+                               .most_off = stage->chosen.playing ? MOST_OFF : 0.0,
+                               .most_move = stage->chosen.playing ? most_move(stage) : 0.0,
+                               .look = look};
+    return sl_hung_draw(stage->laid.hung[arm], part, &wish);
+}
+
+/* All of a strip, the lock of minute 0 at its edge, which is hair of its own middle. */
+static long hang_strip(const sl_stage *stage, int shown)
+{
+    const sl_layout *const l = &stage->laid.layout;
+    const int arm = l->first + shown, w = l->strip[shown].w, lock = l->lock[shown].w;
+    const int gap = sl_pen_px(&stage->pen, 2.0), half = w / 2;
+    const bool changed = sl_stage_changed(stage, arm);
+    const sl_strip_look *const before = &stage->read.reading[0][arm].hair;
+    long pixels = hang(stage, shown, SL_HUNG_BEFORE, before, 0, changed ? half - gap : w);
+    if (changed) {
+        pixels += hang(stage, shown, SL_HUNG_AFTER, &stage->read.reading[1][arm].hair, half + gap, w);
+    }
+    return pixels +
+           hang(stage, shown, SL_HUNG_LOCK, &stage->read.start[arm], (w - lock) / 2, (w - lock) / 2 + lock);
+}
+
+/* Veiled where all are compared at a share that it never comes to: columns from..to. */
+static void veil_side(const sl_stage *stage, int shown, const sl_stage_reading *reading, int from, int to)
 {
     const SDL_Rect strip = stage->laid.layout.strip[shown];
-    sl_strip_show(stage->laid.strip[stage->laid.layout.first + shown], &stage->look.light, stage->pen.sheet,
-                  strip.x, strip.y, from, to, &reading->hair);
     if (stage->chosen.mode == SL_SAME_COLOUR && !reading->reached && reading->predicted) {
         veil(&stage->pen, (SDL_Rect){strip.x + from, strip.y, to - from, strip.h});
     }
 }
 
-/* Hair of the strip's own middle, as it was at minute 0. */
-static void show_lock(const sl_stage *stage, int shown)
+static void veil_strip(const sl_stage *stage, int shown)
 {
-    const sl_layout *const l = &stage->laid.layout;
-    const SDL_Rect lock = l->lock[shown];
-    const int from = (l->strip[shown].w - lock.w) / 2, arm = l->first + shown;
-    sl_strip_show(stage->laid.strip[arm], &stage->look.light, stage->pen.sheet, lock.x - from, lock.y, from,
-                  from + lock.w, &stage->read.start[arm]);
+    const int arm = stage->laid.layout.first + shown, w = stage->laid.layout.strip[shown].w;
+    const bool changed = sl_stage_changed(stage, arm);
+    veil_side(stage, shown, &stage->read.reading[0][arm], 0, changed ? w / 2 : w);
+    if (changed) {
+        veil_side(stage, shown, &stage->read.reading[1][arm], w / 2, w);
+    }
 }
 
 static void show_hair(const sl_stage *stage, int shown)
@@ -159,20 +206,33 @@ static void show_hair(const sl_stage *stage, int shown)
         sl_strip_show_scaled(stage->laid.strip[arm], &stage->look.light, pen->sheet, strip,
                              SDL_MapRGB(pen->sheet->format, field.r, field.g, field.b),
                              &sl_stage_reading_now(stage, arm)->hair);
-    } else if (sl_stage_changed(stage, arm)) {
-        const int half = strip.w / 2;
-        const int gap = sl_pen_px(pen, 2.0);
-        show_side(stage, shown, before, 0, half - gap);
-        show_side(stage, shown, &stage->read.reading[1][arm], half + gap, strip.w);
-        show_lock(stage, shown);
     } else {
-        show_side(stage, shown, before, 0, strip.w);
-        show_lock(stage, shown);
+        const SDL_Rect lock = stage->laid.layout.lock[shown];
+        sl_hung_show(stage->laid.hung[arm], pen->sheet, lock.x, lock.y);
+        veil_strip(stage, shown);
     }
     if (!before->predicted) {
         show_outside(stage, strip);
     }
     sl_pen_fill(pen, clip, SL_MARK_HOOK); /* the clip by which it hangs */
+}
+
+bool sl_stage_hang(sl_stage *stage, sl_error *error)
+{
+    const sl_layout *const l = &stage->laid.layout;
+    for (int i = 0; i < l->n_shown; i++) {
+        const SDL_Rect strip = l->strip[i], lock = l->lock[i];
+        if (!sl_stage_strip_laid(stage, i)) {
+            continue;
+        }
+        if (!sl_hung_size(&stage->laid.hung[l->first + i], strip.x + strip.w - lock.x, strip.h,
+                          stage->pen.sheet, stage->pen.theme->colour[SL_GROUND_FIELD], error)) {
+            return false;
+        }
+        stage->drawn_hair += hang_strip(stage, i);
+    }
+    stage->laid.hung_min = stage->chosen.now_min;
+    return true;
 }
 
 /* The chosen zone as a band of two thin lines across the field, behind the strips. */

@@ -9,6 +9,8 @@
 
 #include "swatch/strands.h"
 
+static const double PAIR_MIN = 0.25; /* between two moments that are solved while it plays; of days, hours */
+
 static double moment_of(const sl_stage *stage, const sl_meeting *meeting, int arm)
 {
     if (stage->chosen.mode == SL_SAME_MINUTE) {
@@ -36,12 +38,75 @@ static void read_strands(const sl_stage *stage, const sl_story *story, int arm, 
     }
 }
 
-/* And the mix on it. */
+static bool same_of(const sl_stage_lane_of *one, const sl_stage_lane_of *two)
+{
+    return one->any && two->any && one->story == two->story && one->zone == two->zone &&
+           one->vision == two->vision && one->viewing.look == two->viewing.look &&
+           one->viewing.light == two->viewing.light && one->viewing.observer == two->viewing.observer;
+}
+
+/* What a reading of this side, so wet, is read of. */
+static sl_stage_lane_of read_of(const sl_stage *stage, int side, sl_look wet)
+{
+    sl_stage_lane_of of = {.any = true,
+                           .story = side == 0 ? 0 : stage->solved.changed,
+                           .viewing = stage->look.eyes.viewing,
+                           .vision = stage->look.eyes.vision};
+    of.viewing.look = wet;
+    return of;
+}
+
+/* The two moments around one that is shown while it plays; of one that holds still what is there is used. */
+static const sl_stage_pair *pair_around(const sl_stage *stage, int side, int arm, double time_min,
+                                        sl_look wet)
+{
+    const sl_story *const story = side == 0 ? &stage->solved.before : &stage->solved.after;
+    sl_stage_pair *const pair = &stage->read.pair[side][arm];
+    const sl_stage_lane_of of = read_of(stage, side, wet);
+    const double apart = PAIR_MIN * sl_stage_stride_min(stage, time_min, 1);
+    const double first = apart * floor(time_min / apart);
+    const bool same = same_of(&pair->of, &of) && fabs(pair->apart_min - apart) < 1e-9;
+    if (same && fabs(first - pair->first_min) < 1e-9) {
+        return pair;
+    }
+    if (same && fabs(first - pair->first_min - apart) < 1e-9) {
+        pair->hair[0] = pair->hair[1];
+    } else {
+        read_strands(stage, story, arm, first, wet, &pair->hair[0], NULL);
+    }
+    read_strands(stage, story, arm, fmin(first + apart, story->scene->until_min), wet, &pair->hair[1], NULL);
+    pair->of = of;
+    pair->first_min = first;
+    pair->apart_min = apart;
+    return pair;
+}
+
+static void mean_of(const sl_stage_pair *pair, double time_min, int n_zones, sl_strip_look *hair)
+{
+    const double part = (time_min - pair->first_min) / pair->apart_min;
+    hair->bleed = pair->hair[0].bleed;
+    for (int i = 0; i < n_zones * SL_STRANDS; i++) {
+        const sl_fine_rgb one = pair->hair[0].colour[i / SL_STRANDS][i % SL_STRANDS];
+        const sl_fine_rgb two = pair->hair[1].colour[i / SL_STRANDS][i % SL_STRANDS];
+        hair->colour[i / SL_STRANDS][i % SL_STRANDS] =
+            (sl_fine_rgb){sl_fine_between(one.r, two.r, part), sl_fine_between(one.g, two.g, part),
+                          sl_fine_between(one.b, two.b, part)};
+    }
+}
+
+/* The hair and the mix on it; while it plays between two moments, else as it is solved for this one. */
 static void read_hair(const sl_stage *stage, const sl_story *story, int arm, sl_stage_reading *reading)
 {
     const sl_scene *scene = story->scene;
     const sl_mix *mix = sl_eyes_mix(&stage->look.eyes, scene, &scene->arms[arm], reading->time_min);
-    read_strands(stage, story, arm, reading->time_min, reading->look, &reading->hair, &reading->left);
+    if (stage->chosen.playing) {
+        const int side = story == &stage->solved.before ? 0 : 1;
+        mean_of(pair_around(stage, side, arm, reading->time_min, reading->look), reading->time_min,
+                scene->n_zones, &reading->hair);
+        reading->left = sl_left_at(story->timeline, arm, stage->chosen.zone, reading->time_min);
+    } else {
+        read_strands(stage, story, arm, reading->time_min, reading->look, &reading->hair, &reading->left);
+    }
     if (mix != NULL) {
         sl_strip_look_veil(&reading->hair, mix, stage->look.eyes.vision);
     }
@@ -90,9 +155,7 @@ static void read_lane(const sl_stage *stage, int arm, sl_lane *lane)
 /* False: it was read so already; else it is now. */
 static bool differs(sl_stage_lane_of *of, sl_stage_lane_of now)
 {
-    const bool same = of->any && of->story == now.story && of->zone == now.zone && of->vision == now.vision &&
-                      of->viewing.look == now.viewing.look && of->viewing.light == now.viewing.light &&
-                      of->viewing.observer == now.viewing.observer;
+    const bool same = same_of(of, &now);
     *of = now;
     return !same;
 }
@@ -102,11 +165,8 @@ static void read_lanes(sl_stage *stage)
 {
     const sl_eyes *const eyes = &stage->look.eyes;
     for (int arm = 0; arm < sl_stage_scene(stage)->n_arms; arm++) {
-        sl_stage_lane_of now = {.any = true,
-                                .story = sl_stage_changed(stage, arm) ? stage->solved.changed : 0,
-                                .zone = stage->chosen.zone,
-                                .viewing = eyes->viewing,
-                                .vision = eyes->vision};
+        sl_stage_lane_of now = read_of(stage, sl_stage_changed(stage, arm) ? 1 : 0, eyes->viewing.look);
+        now.zone = stage->chosen.zone;
         if (differs(&stage->read.lane_of[arm], now)) {
             read_lane(stage, arm, &stage->read.lane[arm]);
         }
@@ -174,6 +234,9 @@ void sl_stage_measure(sl_stage *stage)
                                 stage->read.meeting[side]);
         }
         for (int arm = 0; arm < story->scene->n_arms; arm++) {
+            if (side == 1 && !sl_stage_changed(stage, arm)) {
+                continue; /* it is shown as before */
+            }
             read_arm(stage, story, stage->read.meeting[side], arm, &stage->read.reading[side][arm]);
         }
     }

@@ -113,5 +113,5 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
     if (stage->open.page == SL_PAGE_BESIDE) {
         return sl_beside_lay(stage, error);
     }
-    return lay_strips(stage, error);
+    return lay_strips(stage, error) && (stage->open.page != SL_PAGE_NONE || sl_stage_hang(stage, error));
 }

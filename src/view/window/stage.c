@@ -101,7 +101,9 @@ static bool make_readings(sl_stage *stage, size_t n, sl_error *error)
     bool good = true;
     for (int side = 0; good && side < 2; side++) {
         read->reading[side] = sl_new(n, sizeof *read->reading[side], opening, error);
-        good = read->reading[side] != NULL;
+        read->pair[side] =
+            read->reading[side] != NULL ? sl_new(n, sizeof *read->pair[side], opening, error) : NULL;
+        good = read->pair[side] != NULL;
     }
     read->lane = good ? sl_new(n, sizeof *read->lane, opening, error) : NULL;
     read->lane_of = read->lane != NULL ? sl_new(n, sizeof *read->lane_of, opening, error) : NULL;
@@ -169,9 +171,12 @@ void sl_stage_free(sl_stage *stage)
     sl_free(stage->read.lane);
     sl_free(stage->read.lane_of);
     sl_free(stage->read.start);
+    sl_free(stage->read.pair[0]);
+    sl_free(stage->read.pair[1]);
     sl_free(stage->read.start_of);
     for (int i = 0; i < SL_MAX_ARMS; i++) {
         sl_strip_free(stage->laid.strip[i]);
+        sl_hung_free(stage->laid.hung[i]);
     }
     sl_strip_free(stage->laid.swatch[0]);
     sl_strip_free(stage->laid.swatch[1]);
@@ -278,6 +283,7 @@ void sl_stage_resolve(sl_stage *stage)
 
 bool sl_stage_draw(sl_stage *stage, sl_error *error)
 {
+    stage->drawn_hair = 0;
     if (!stage->dirty) {
         return true;
     }

@@ -21,9 +21,9 @@
 #include "view/draw/pen.h"
 #include "view/panels/asking.h"
 #include "view/panels/study.h"
+#include "view/strips/hung.h"
 #include "view/strips/ruler.h"
 #include "view/strips/solve_thread.h"
-#include "view/strips/strip.h"
 #include "view/window/layout.h"
 #include "view/window/saying.h"
 
@@ -184,6 +184,13 @@ typedef struct sl_stage_lane_of {
     sl_vision vision;
 } sl_stage_lane_of;
 
+/* The hair of a strip at two moments so near that between them it is their mean in linear light. */
+typedef struct sl_stage_pair {
+    sl_stage_lane_of of; /* read of; any: it holds */
+    double first_min, apart_min;
+    sl_strip_look hair[2];
+} sl_stage_pair;
+
 /* What the study was asked: another question, another wish. */
 typedef struct sl_stage_question {
     bool any; /* something was asked */
@@ -267,6 +274,7 @@ typedef struct sl_stage_read {
     sl_stage_lane_of *lane_of;          /* [n_arms] */
     sl_strip_look *start;               /* [n_arms] at minute 0, as wet as the strip is now, no mix on it */
     sl_stage_lane_of *start_of;         /* [n_arms] */
+    sl_stage_pair *pair[2];             /* [before, after][n_arms] while it plays */
     double moved_top, stress_top;       /* full length of the bars */
     bool stale;                         /* readings must be taken again */
     bool remeet;                        /* and so must meetings */
@@ -310,8 +318,10 @@ typedef struct sl_stage_laid {
     sl_stage_spot spots[SL_MOST_SPOTS]; /* [n_spots] */
     int n_spots;
     sl_strip *strip[SL_MAX_ARMS];
-    sl_strip *swatch[2]; /* of the two swatches */
-    sl_leaf said;        /* what the open page or panel says (said.h) */
+    sl_hung *hung[SL_MAX_ARMS]; /* their pictures */
+    double hung_min;            /* the moment that they show */
+    sl_strip *swatch[2];        /* of the two swatches */
+    sl_leaf said;               /* what the open page or panel says (said.h) */
 } sl_stage_laid;
 
 /* Keyboard and pointer. */
@@ -340,6 +350,7 @@ typedef struct sl_stage {
     sl_pen pen;
     bool dirty, leave;
     Uint64 last_tick;
+    long drawn_hair; /* pixels of hair that the newest frame drew anew */
     Uint32 wake;
     char example[256]; /* the note on what the numbers are worth */
 } sl_stage;
@@ -392,6 +403,8 @@ void sl_stage_turn_knob(sl_stage *stage, sl_setting knob, double value);
 void sl_stage_measure(sl_stage *stage);                  /* measure.c: readings and meetings */
 void sl_stage_wonder(sl_stage *stage);                   /* wonder.c: ask and take the study */
 bool sl_stage_arrange(sl_stage *stage, sl_error *error); /* arrange.c: layout, spots, strips */
+/* Draws anew what has moved of the pictures of the strips that are shown (field.c). */
+bool sl_stage_hang(sl_stage *stage, sl_error *error);
 /* Whether a strip's fibres are laid as large as its place is now. */
 bool sl_stage_strip_laid(const sl_stage *stage, int shown);
 bool sl_stage_show(sl_stage *stage, sl_error *error); /* show.c: every pixel */
