@@ -164,6 +164,9 @@ const char *sl_sharing_word(sl_sharing sharing);
 /* Whether zone `zone` of `arm` can read its pigments from doses that were solved for
  * hair like `hair` under the same arm (so the same mix, mix age and temperature course). */
 sl_sharing sl_zone_sharing(const sl_scene *scene, const sl_arm *arm, int zone, const sl_hair *hair);
+/* Whether `arm` does to its hair just what `earlier` does, minute by minute from its own contact on, and no
+ * sooner: then a course of that one, read as many minutes later, is one of this. */
+bool sl_arm_repeats(const sl_scene *scene, const sl_arm *arm, const sl_arm *earlier);
 
 #pragma GCC visibility pop
 

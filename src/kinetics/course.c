@@ -77,17 +77,6 @@ static bool keep_node(void *where, double since_contact_min, const double state[
     return true;
 }
 
-static bool drop_node(void *where, double since_contact_min, const double state[], const double slope[],
-                      sl_error *error)
-{
-    (void)where;
-    (void)since_contact_min;
-    (void)state;
-    (void)slope;
-    (void)error;
-    return true;
-}
-
 /* The mix in its bowl from mixing to contact. */
 static bool age_in_bowl(sl_solver *solver, system_now *system, const sl_treatment *treatment,
                         const phase *mix, double age_min, double y[], sl_error *error)
@@ -97,7 +86,7 @@ static bool age_in_bowl(sl_solver *solver, system_now *system, const sl_treatmen
     memcpy(alone, y, BATH_STATES * sizeof *y);
     alone[AT_REDUCTANT] = y[AT_REDUCTANT];
     system_enter(system, treatment, &bowl);
-    if (!solver_run(solver, system, alone, drop_node, NULL, error)) {
+    if (!solver_run(solver, system, alone, NULL, NULL, error)) {
         return false;
     }
     memcpy(y, alone, BATH_STATES * sizeof *y);
@@ -157,15 +146,17 @@ static void begin(sl_course *course, const sl_treatment *treatment, const planne
 }
 
 /* Solve the phases of a plan, one after the other, and keep every node. */
-static bool solve_plan(sl_course *course, const sl_treatment *treatment, const planned *plan,
+static bool solve_plan(sl_course *course, const sl_treatment *treatment, const planned *plan, bool left_on,
                        sl_solver *solver, sl_error *error)
 {
     double y[REDUCING_STATES];
-    system_now system = {.mix =
-                             mix_course_of(&solver->memo, treatment->scene, treatment->arm, solver, error)};
-    if (!system.mix) {
+    system_now system;
+    const mix_course *const mix =
+        mix_course_of(&solver->memo, treatment->scene, treatment->arm, left_on, solver, error);
+    if (!mix) {
         return false;
     }
+    system_reset(&system, mix);
     begin(course, treatment, plan, y);
     for (int p = 0; p < plan->n; p++) {
         const phase *const now = &plan->phases[p];
@@ -201,7 +192,7 @@ bool sl_course_solve(sl_course **course, const sl_treatment *treatment, sl_solve
         return false;
     }
     phases_of(&plan, treatment);
-    return solve_plan(*course, treatment, &plan, solver, error);
+    return solve_plan(*course, treatment, &plan, false, solver, error);
 }
 
 /* ---- reading states ------------------------------------------------------------------- */
@@ -243,7 +234,8 @@ static bool solve_tail(sl_course *course, const sl_treatment *treatment, int app
     double y[REDUCING_STATES], before[REDUCING_STATES];
     const int p = phase_at(course, rinse_min);
     const phase *const lying = &course->phases[p];
-    system_now system = {0};
+    system_now system;
+    system_reset(&system, NULL);
     read_states(course, p, rinse_min, y);
     memcpy(before, y, sizeof before);
     phases_after(&after, treatment, application, lying, rinse_min);
@@ -252,7 +244,7 @@ static bool solve_tail(sl_course *course, const sl_treatment *treatment, int app
             return false;
         }
         system_enter(&system, treatment, &after.phases[i]);
-        if (!solver_run(solver, &system, y, drop_node, NULL, error)) {
+        if (!solver_run(solver, &system, y, NULL, NULL, error)) {
             return false;
         }
     }
@@ -278,7 +270,7 @@ bool sl_course_solve_rinsed(sl_course **course, const sl_treatment *treatment, s
         return false;
     }
     phases_left_on(&plan, treatment, application);
-    if (!solve_plan(*course, treatment, &plan, solver, error)) {
+    if (!solve_plan(*course, treatment, &plan, true, solver, error)) {
         return false;
     }
     int p = plan.n - 1;
@@ -362,7 +354,7 @@ static void add_tail(const sl_course *course, double t, double y[])
 
 void sl_course_at(const sl_course *course, double time_min, sl_moment *moment)
 {
-    const double clock = fmin(fmax(time_min, 0.0), course->until_min);
+    const double clock = fmin(time_min, course->until_min);
     const double t = clock - course->contact_min;
     *moment = (sl_moment){.cystine_intact = course->start_cystine};
     if (course->n_phases == 0 || (course->rinsed ? t < 0.0 : t <= 0.0)) {

@@ -6,6 +6,7 @@
 #ifndef SLOWLIFT_KINETICS_HERMITE_H
 #define SLOWLIFT_KINETICS_HERMITE_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 enum { READ_NODES = 4 };
@@ -48,6 +49,47 @@ static inline void hermite_weights(const double node[], size_t n, double t, doub
         a[i] = (1.0 - 2.0 * (t - node[i]) * slope) * square;
         b[i] = (t - node[i]) * square;
     }
+}
+
+/* The same polynomial by divided differences, each node twice: for many readings between the same nodes. */
+typedef struct hermite_piece {
+    size_t terms;    /* 0: of nothing yet */
+    double from, to; /* the two nodes between which it is meant */
+    double node[2 * READ_NODES], term[2 * READ_NODES];
+} hermite_piece;
+
+/* Of the n nodes that hermite_around() gave for t. */
+static inline void hermite_prepare(hermite_piece *piece, const double time[], const double value[],
+                                   const double slope[], size_t n, double t)
+{
+    size_t low = 0;
+    while (low + 2 < n && time[low + 1] <= t) {
+        low++;
+    }
+    piece->terms = 2 * n;
+    piece->from = time[low];
+    piece->to = time[low + 1 < n ? low + 1 : low];
+    for (size_t i = 0; i < 2 * READ_NODES; i++) {
+        piece->node[i] = i < piece->terms ? time[i / 2] : 0.0;
+        piece->term[i] = i < piece->terms ? value[i / 2] : 0.0;
+    }
+    for (size_t order = 1; order < piece->terms; order++) {
+        for (size_t i = piece->terms - 1; i >= order; i--) {
+            const bool same = order == 1 && i % 2 == 1;
+            piece->term[i] =
+                same ? slope[i / 2]
+                     : (piece->term[i] - piece->term[i - 1]) / (piece->node[i] - piece->node[i - order]);
+        }
+    }
+}
+
+static inline double hermite_piece_at(const hermite_piece *piece, double t)
+{
+    double sum = 0.0; /* terms that are not there are 0 */
+    for (int i = 2 * READ_NODES - 1; i >= 0; i--) {
+        sum = piece->term[i] + (t - piece->node[i]) * sum;
+    }
+    return sum;
 }
 
 #endif

@@ -11,13 +11,7 @@
 
 #include "kinetics/reduction.h"
 #include "kinetics/tails.h"
-
-#if defined(__x86_64__) && !defined(SLOWLIFT_PLAIN_LANES) /* of the bench and a test */
-#define HAS_WIDE
-#define WIDE __attribute__((target("avx2")))
-#else
-#define WIDE
-#endif
+#include "kinetics/wide.h"
 
 static const double LONGEST_STEP_MIN = 0.25;
 static const double LONGEST_REST_MIN = 3.0; /* of hair that dries after a rinse: nothing is read on the way */
@@ -46,13 +40,13 @@ static int reducing_state(int row)
 
 static void pace_any(lane_pace *at, const lane_phase *now, double temperature_k)
 {
-    lane_pace_at(LANES, false, at, now, temperature_k);
+    lane_pace_at(LANES, at, now, temperature_k);
 }
 
 #if defined(HAS_WIDE)
 WIDE static void pace_wide(lane_pace *at, const lane_phase *now, double temperature_k)
 {
-    lane_pace_at(LANES, false, at, now, temperature_k);
+    lane_pace_at(LANES, at, now, temperature_k);
 }
 #endif
 
@@ -65,10 +59,10 @@ LANES_INLINE void along(const int states, lane_state to, lane_state y, double h,
     }
 }
 
-LANES_INLINE void slopes_of(const int states, const lane_phase *now, const lane_pace *at, double swelling,
-                            lane_state y, lane_state slope)
+LANES_INLINE void slopes_of(const int states, const bool bathed, const lane_phase *now, const lane_pace *at,
+                            double swelling, lane_state y, lane_state slope)
 {
-    lane_slopes(LANES, now, at, swelling, y[0], slope[0]);
+    lane_slopes(LANES, bathed, now, at, swelling, y[0], slope[0]);
     if (states > SHARED_STATES) {
         memset(slope[SHARED_STATES], 0, (REDUCING_STATES - SHARED_STATES) * sizeof slope[0]);
         lane_reduce(LANES, now, at, swelling, y[0], slope[0]);
@@ -78,18 +72,24 @@ LANES_INLINE void slopes_of(const int states, const lane_phase *now, const lane_
     }
 }
 
-/* states: SHARED_STATES, or of an arm that reduces REDUCING_STATES; a constant. */
-LANES_INLINE void step_body(const int states, const lane_phase *now, const lane_pace at[3],
-                            const double swelling[3], double h, lane_state y)
+/* Of a step: what the rates are at its start, its middle and its end. */
+typedef struct lane_moments {
+    const lane_pace *pace[3];
+    double swelling[3];
+} lane_moments;
+
+/* states: SHARED_STATES, or of an arm that reduces REDUCING_STATES; a constant, as is bathed. */
+LANES_INLINE void step_body(const int states, const bool bathed, const lane_phase *now,
+                            const lane_moments *at, double h, lane_state y)
 {
     lane_state k1, k2, k3, k4, mid;
-    slopes_of(states, now, &at[0], swelling[0], y, k1);
+    slopes_of(states, bathed, now, at->pace[0], at->swelling[0], y, k1);
     along(states, mid, y, 0.5 * h, k1);
-    slopes_of(states, now, &at[1], swelling[1], mid, k2);
+    slopes_of(states, bathed, now, at->pace[1], at->swelling[1], mid, k2);
     along(states, mid, y, 0.5 * h, k2);
-    slopes_of(states, now, &at[1], swelling[1], mid, k3);
+    slopes_of(states, bathed, now, at->pace[1], at->swelling[1], mid, k3);
     along(states, mid, y, h, k3);
-    slopes_of(states, now, &at[2], swelling[2], mid, k4);
+    slopes_of(states, bathed, now, at->pace[2], at->swelling[2], mid, k4);
     for (int s = 0; s < states; s++) {
         for (int l = 0; l < LANES; l++) {
             y[s][l] += h / 6.0 * (k1[s][l] + 2.0 * (k2[s][l] + k3[s][l]) + k4[s][l]);
@@ -100,39 +100,27 @@ LANES_INLINE void step_body(const int states, const lane_phase *now, const lane_
     }
 }
 
-static void step_reducing(const lane_phase *now, const lane_pace at[3], const double swelling[3], double h,
-                          lane_state y)
-{
-    step_body(REDUCING_STATES, now, at, swelling, h, y);
-}
-
-#if defined(HAS_WIDE)
-WIDE static void step_reducing_wide(const lane_phase *now, const lane_pace at[3], const double swelling[3],
-                                    double h, lane_state y)
-{
-    step_body(REDUCING_STATES, now, at, swelling, h, y);
-}
-#endif
-
-static void step_any(const lane_phase *now, const lane_pace at[3], const double swelling[3], double h,
-                     lane_state y)
-{
-    step_body(SHARED_STATES, now, at, swelling, h, y);
-}
-
-#if defined(HAS_WIDE)
-WIDE static void step_wide(const lane_phase *now, const lane_pace at[3], const double swelling[3], double h,
-                           lane_state y)
-{
-    step_body(SHARED_STATES, now, at, swelling, h, y);
-}
-#endif
-
 typedef void lane_pacer(lane_pace *at, const lane_phase *now, double temperature_k);
-typedef void lane_stepper(const lane_phase *now, const lane_pace at[3], const double swelling[3], double h,
-                          lane_state y);
+typedef void lane_stepper(const lane_phase *now, const lane_moments *at, double h, lane_state y);
 
-/* With wide vectors where the processor has them; the numbers are the same. */
+/* Each in two makes: any, and wide for processors that have it; the numbers are the same. */
+#define STEPPER(name, make, states, bathed)                                                                  \
+    make static void name(const lane_phase *now, const lane_moments *at, double h, lane_state y)             \
+    {                                                                                                        \
+        step_body(states, bathed, now, at, h, y);                                                            \
+    }
+STEPPER(step_any, , SHARED_STATES, true)
+STEPPER(rest_any, , SHARED_STATES, false)
+STEPPER(step_reducing_any, , REDUCING_STATES, true)
+STEPPER(rest_reducing_any, , REDUCING_STATES, false)
+#if defined(HAS_WIDE)
+STEPPER(step_wide, WIDE, SHARED_STATES, true)
+STEPPER(rest_wide, WIDE, SHARED_STATES, false)
+STEPPER(step_reducing_wide, WIDE, REDUCING_STATES, true)
+STEPPER(rest_reducing_wide, WIDE, REDUCING_STATES, false)
+#endif
+#undef STEPPER
+
 static lane_pacer *pacer(void)
 {
 #if defined(HAS_WIDE)
@@ -144,12 +132,15 @@ static lane_pacer *pacer(void)
 
 static lane_stepper *stepper_of_lanes(const lane_phase *now)
 {
+    static lane_stepper *const any[2][2] = {{rest_any, step_any}, {rest_reducing_any, step_reducing_any}};
 #if defined(HAS_WIDE)
+    static lane_stepper *const wide[2][2] = {{rest_wide, step_wide},
+                                             {rest_reducing_wide, step_reducing_wide}};
     if (__builtin_cpu_supports("avx2")) {
-        return now->agent ? step_reducing_wide : step_wide;
+        return wide[now->agent != NULL][now->bath > 0.0];
     }
 #endif
-    return now->agent ? step_reducing : step_any;
+    return any[now->agent != NULL][now->bath > 0.0];
 }
 
 /* The fastest rates that a lane can meet in a phase, 1/min. */
@@ -176,15 +167,12 @@ static double oxidants_of(lane_state y, int l)
  * lipids as the radicals' dose would have it, were the mix as strong as it can be all the time. */
 static double widest(const lane_phase *now, const lane_pace *at, lane_state y, double minutes, int l)
 {
-    const sl_chemistry *const ch = now->ch;
     const double P = most(y[AT_PERSULFATE][l], now->saturation_mol_l[l]);
     const double H = most(y[AT_PEROXIDE][l], 0.0) + at->hydrolysis_fresh[l] * P * minutes;
-    const double us = saturating(at->share_mix[l] * H,
-                                 ch->saturation_mol_l.value * now->member->by[SL_DOUBT_SATURATION][l]);
+    const double us = saturating(at->share_mix[l] * H, now->half_mol_l[l]);
     const double dose =
         y[AT_RIM_DOSE + SL_RADICAL][l] + now->touch * at->channel[SL_RADICAL][l] * us * P * minutes;
-    return 1.0 + now->member->by[SL_DOUBT_OPENING][l] *
-                     (ch->damage_opens.value + ch->lipids_open.value * (1.0 - lane_lipids(now, dose, l)));
+    return 1.0 + now->opens[l] + now->opens_by_lipids[l] * (1.0 - lane_lipids(now, dose, l));
 }
 
 /* And of an arm that reduces. */
@@ -297,16 +285,16 @@ static void keep_node(lane_nodes *nodes, double since_min, lane_state y)
 }
 
 static void pace_lanes(lane_pace *at, const route *walk, const lane_phase *now, const phase *here,
-                       double since_min)
+                       double since_min, hermite_piece *read)
 {
-    pacer()(at, now, lane_temperature_k(walk->scene, walk->arm, walk->mix, here, since_min));
+    pacer()(at, now, lane_temperature_k(walk->scene, walk->arm, walk->mix, here, since_min, read));
 }
 
 /* As warm as it gets until the end of the phase. */
 static void pace_warmest(lane_pace *at, const route *walk, const lane_phase *now, const phase *here)
 {
-    const double at_end = lane_temperature_k(walk->scene, walk->arm, walk->mix, here, here->end_min);
-    const double own = mix_course_warmth_k(walk->mix, here, here->end_min);
+    const double at_end = lane_temperature_k(walk->scene, walk->arm, walk->mix, here, here->end_min, NULL);
+    const double own = mix_course_warmth_k(walk->mix, here, here->end_min, NULL);
     pacer()(at, now, at_end + most(mix_course_most_k(walk->mix, here) - own, 0.0));
 }
 
@@ -350,26 +338,61 @@ static int stretches_of(stretch part[3], const phase *here, const lane_rates *ra
     return n;
 }
 
-static void walk_stretch(const route *walk, const phase *here, const lane_phase *now, const stretch *part,
-                         lane_pace at[3], bool steady, lane_state y)
+/* A phase as the lanes meet it: what does not change in it, and where its temperature does not change either,
+ * its pace. It serves again for the same phase at other moments, which the tails make use of. */
+typedef struct lane_stage {
+    lane_phase now;
+    bool entered, steady, paced;
+    lane_pace fresh; /* at its start, or where it is steady at any moment; of a fresh mix */
+} lane_stage;
+
+static void enter_stage(lane_stage *stage, const route *walk, const phase *here)
 {
+    if (!stage->entered) {
+        lane_phase_enter(&stage->now, walk->scene, here, walk->member, walk->porosity, LANES);
+        stage->steady = lane_isothermal(walk->scene, walk->mix, here);
+        stage->entered = true;
+    }
+    stage->now.mixed_min = here->mixed_min;
+    if (!stage->paced) {
+        pace_lanes(&stage->fresh, walk, &stage->now, here, here->start_min, NULL);
+        stage->paced = stage->steady;
+    }
+}
+
+/* The paces of a step in three places, of which the last is the first of the step that follows. */
+typedef struct lane_paces {
+    lane_pace at[3];
+    int first;
+} lane_paces;
+
+static void walk_stretch(const route *walk, const phase *here, const lane_stage *stage, const stretch *part,
+                         lane_paces *paces, lane_state y)
+{
+    const lane_phase *const now = &stage->now;
     const double h = (part->to_min - part->from_min) / part->steps;
+    const bool same = stage->steady && !now->ageing;
     lane_stepper *const step = stepper_of_lanes(now);
+    hermite_piece read = {.terms = 0};
+    lane_moments at = {.pace = {&stage->fresh, &stage->fresh, &stage->fresh}};
     for (int i = 0; i < part->steps; i++) {
         const double t = part->from_min + i * h;
         const double when[3] = {t, t + 0.5 * h, t + h};
-        double swelling[3];
         for (int k = 0; k < 3; k++) {
-            swelling[k] = swelling_at(&walk->scene->chemistry, when[k]);
-            if (!steady && (k > 0 || i == 0)) {
-                pace_lanes(&at[k], walk, now, here, when[k]);
+            lane_pace *const pace = &paces->at[(paces->first + k) % 3];
+            if (k == 0 && i > 0) { /* the end of the step before */
+                at.swelling[0] = at.swelling[2];
+            } else {
+                at.swelling[k] = now->bath > 0.0 ? swelling_at(&walk->scene->chemistry, when[k]) : 1.0;
+                if (!stage->steady) {
+                    pace_lanes(pace, walk, now, here, when[k], &read);
+                }
+                lane_pace_aged(LANES, pace, now, when[k]);
             }
-            if (k > 0 || i == 0) {
-                lane_pace_aged(LANES, &at[k], now, when[k]);
-            }
+            at.pace[k] = same ? at.pace[k] : pace;
         }
-        step(now, at, swelling, h, y);
-        at[0] = at[2];
+        step(now, &at, h, y);
+        paces->first = (paces->first + 2) % 3;
         if (walk->history) {
             keep(walk->history, here, i + 1 == part->steps ? part->to_min : when[2], y);
         }
@@ -379,34 +402,45 @@ static void walk_stretch(const route *walk, const phase *here, const lane_phase 
     }
 }
 
-static bool walk_phase(const route *walk, const phase *here, lane_state y, int *bad_lane)
+/* Through a phase; stage: of the same phase at any moment, or empty. */
+static bool walk_stage(const route *walk, const phase *here, lane_stage *stage, lane_state y, int *bad_lane)
 {
-    lane_phase now;
-    lane_phase_enter(&now, walk->scene, here, walk->member, walk->porosity, LANES);
-    lane_pace at[3];
-    const bool steady = lane_isothermal(walk->scene, walk->mix, here);
-    pace_lanes(&at[0], walk, &now, here, here->start_min);
-    lane_pace warm = at[0];
-    if (!steady) {
-        pace_warmest(&warm, walk, &now, here);
-    }
-    lane_pace_aged(LANES, &at[0], &now, here->start_min);
-    lane_pace_aged(LANES, &warm, &now, here->end_min);
+    enter_stage(stage, walk, here);
+    const lane_phase *const now = &stage->now;
+    const double minutes = here->end_min - here->start_min;
+    lane_paces paces;
     lane_rates rates = {0};
     stretch part[3] = {{.steps = 0}};
-    meet_rates(&rates, &now, &at[0], y, here->end_min - here->start_min);
-    meet_rates(&rates, &now, &warm, y, here->end_min - here->start_min);
+    if (stage->steady && !now->ageing) {
+        meet_rates(&rates, now, &stage->fresh, y, minutes);
+    } else {
+        paces.first = 0;
+        paces.at[0] = paces.at[1] = paces.at[2] = stage->fresh;
+        lane_pace_aged(LANES, &paces.at[0], now, here->start_min);
+        meet_rates(&rates, now, &paces.at[0], y, minutes);
+        if (!stage->steady) {
+            pace_warmest(&paces.at[1], walk, now, here);
+        }
+        lane_pace_aged(LANES, &paces.at[1], now, here->end_min);
+        meet_rates(&rates, now, &paces.at[1], y, minutes);
+    }
     const int n = stretches_of(part, here, &rates, walk->longest_min);
     const int steps = part[0].steps + part[1].steps + part[2].steps;
     if (walk->history && walk->history->steps + steps > LANE_MOST_STEPS) {
         *bad_lane = 0;
         return false;
     }
-    at[1] = at[2] = at[0];
     for (int i = 0; i < n; i++) {
-        walk_stretch(walk, here, &now, &part[i], at, steady, y);
+        walk_stretch(walk, here, stage, &part[i], &paces, y);
     }
-    return in_range(y, walk->cystine, now.agent != NULL, bad_lane);
+    return in_range(y, walk->cystine, now->agent != NULL, bad_lane);
+}
+
+static bool walk_phase(const route *walk, const phase *here, lane_state y, int *bad_lane)
+{
+    lane_stage stage;
+    stage.entered = stage.paced = false;
+    return walk_stage(walk, here, &stage, y, bad_lane);
 }
 
 static void fill(lane_state y, int state, double value)
@@ -498,13 +532,14 @@ static bool walk_plan(const route *all, const planned *plan, int opens, int *bad
 
 /* False where the course of its mixes cannot be solved: what all lanes read, so the first is named. */
 static bool route_of(route *all, lane_history *history, const sl_scene *scene, const sl_arm *arm,
-                     double porosity, double cystine, const lane_members *members, int *bad_lane)
+                     double porosity, double cystine, const lane_members *members, bool left_on,
+                     int *bad_lane)
 {
     sl_error error = {.code = SL_OK};
     *all = (route){.scene = scene,
                    .arm = arm,
                    .member = members,
-                   .mix = mix_course_of(&history->mixes, scene, arm, NULL, &error),
+                   .mix = mix_course_of(&history->mixes, scene, arm, left_on, NULL, &error),
                    .porosity = porosity,
                    .cystine = cystine,
                    .longest_min = LONGEST_STEP_MIN,
@@ -519,41 +554,22 @@ bool lanes_run(lane_history *history, const sl_scene *scene, const sl_arm *arm, 
     const sl_treatment treatment = treatment_of(scene, arm, porosity, cystine);
     route all;
     planned plan;
-    if (!route_of(&all, history, scene, arm, porosity, cystine, members, bad_lane)) {
+    if (!route_of(&all, history, scene, arm, porosity, cystine, members, false, bad_lane)) {
         return false;
     }
     phases_of(&plan, &treatment);
     return walk_plan(&all, &plan, 0, bad_lane);
 }
 
-/* What rinse, washing and drying add when the mix comes off at one node: doses and cystine, [quantity][lane].
- */
-static bool walk_tail(const route *walk, const planned *after, lane_state y, double added[ALL_TAILS][LANES],
-                      int *bad_lane)
+/* Doses and cystine, and what reduces, [quantity][lane]. */
+static void take(double of[ALL_TAILS][LANES], lane_state y, bool reduces)
 {
-    lane_state before;
-    memcpy(before, y, sizeof before);
-    for (int p = 0; p < after->n; p++) {
-        route part = *walk;
-        part.history = NULL;
-        part.longest_min = after->phases[p].kind == PHASE_REST ? LONGEST_REST_MIN : LONGEST_STEP_MIN;
-        if (!open_phase(&part, &after->phases[p], after->step[p], y, bad_lane) ||
-            !walk_phase(&part, &after->phases[p], y, bad_lane)) {
-            return false;
-        }
-    }
     for (int s = 0; s < TAIL_STATES; s++) {
-        for (int l = 0; l < LANES; l++) {
-            added[s][l] = y[AT_RIM_DOSE + s][l] - before[AT_RIM_DOSE + s][l];
-        }
+        memcpy(of[s], y[AT_RIM_DOSE + s], sizeof of[s]);
     }
-    for (int row = 0; row < LANE_REDUCING; row++) {
-        const int state = reducing_state(row);
-        for (int l = 0; l < LANES; l++) {
-            added[TAIL_STATES + row][l] = y[state][l] - before[state][l];
-        }
+    for (int row = 0; reduces && row < LANE_REDUCING; row++) {
+        memcpy(of[TAIL_STATES + row], y[reducing_state(row)], sizeof of[0]);
     }
-    return true;
 }
 
 /* Add to an entry what a rinse then would. */
@@ -613,26 +629,75 @@ static lane_adder *adder(void)
 #endif
 }
 
+/* What follows a rinse at a node's moment; returns the phase in which the mix lies then. */
+static const phase *plan_tail(planned *after, const sl_treatment *treatment, int application,
+                              const planned *plan, double rinse_min)
+{
+    int p = plan->n - 1;
+    while (p > 0 && plan->phases[p].start_min > rinse_min) {
+        p--;
+    }
+    phases_after(after, treatment, application, &plan->phases[p], rinse_min);
+    return &plan->phases[p];
+}
+
+/* One phase of all tails, which is the same but for when it begins; false when no tail has so many. */
+static bool walk_tails(const route *walk, const sl_treatment *treatment, int application, const planned *plan,
+                       int p, lane_nodes *nodes, bool *more, int *bad_lane)
+{
+    lane_stage stage;
+    stage.entered = stage.paced = false;
+    *more = false;
+    for (int i = 0; i < nodes->n; i++) {
+        planned after;
+        route part = *walk;
+        plan_tail(&after, treatment, application, plan, nodes->at_min[i]);
+        if (p >= after.n) {
+            continue;
+        }
+        part.history = NULL;
+        part.longest_min = after.phases[p].kind == PHASE_REST ? LONGEST_REST_MIN : LONGEST_STEP_MIN;
+        if (!open_phase(&part, &after.phases[p], after.step[p], nodes->y[i], bad_lane) ||
+            !walk_stage(&part, &after.phases[p], &stage, nodes->y[i], bad_lane)) {
+            return false;
+        }
+        *more = *more || p + 1 < after.n;
+    }
+    return true;
+}
+
 /* From its entry `first` on, a history of hair that lies under its last mix becomes one of hair rinsed. */
 static bool rinse_history(const route *walk, const sl_treatment *treatment, int application,
                           const planned *plan, lane_nodes *nodes, int first, int *bad_lane)
 {
-    double added[TAILS][ALL_TAILS][LANES];
-    double leach_min = 0.0, shampoos = 0.0;
+    double before[TAILS][ALL_TAILS][LANES], added[TAILS][ALL_TAILS][LANES];
+    const bool reduces = walk->history->reduces;
+    const int rows = reduces ? ALL_TAILS : TAIL_STATES;
     for (int i = 0; i < nodes->n; i++) {
-        planned after;
-        int p = plan->n - 1;
-        while (p > 0 && plan->phases[p].start_min > nodes->at_min[i]) {
-            p--;
-        }
-        const phase *const lying = &plan->phases[p];
-        phases_after(&after, treatment, application, lying, nodes->at_min[i]);
-        if (!walk_tail(walk, &after, nodes->y[i], added[i], bad_lane)) {
+        take(before[i], nodes->y[i], reduces);
+    }
+    bool more = nodes->n > 0;
+    for (int p = 0; more; p++) {
+        if (!walk_tails(walk, treatment, application, plan, p, nodes, &more, bad_lane)) {
             return false;
         }
+    }
+    for (int i = 0; i < nodes->n; i++) {
+        take(added[i], nodes->y[i], reduces);
+        for (int row = 0; row < rows; row++) {
+            for (int l = 0; l < LANES; l++) {
+                added[i][row][l] -= before[i][row][l];
+            }
+        }
+    }
+    double leach_min = 0.0, shampoos = 0.0;
+    if (nodes->n > 0) { /* whenever that is */
+        planned after;
+        const double at_min = nodes->at_min[nodes->n - 1];
+        const phase *const lying = plan_tail(&after, treatment, application, plan, at_min);
         const phase *const last = &after.phases[after.n - 1];
-        leach_min = leach_of(last, last->end_min) - leach_of(lying, nodes->at_min[i]);
-        shampoos = shampoos_of(last, last->end_min) - shampoos_of(lying, nodes->at_min[i]);
+        leach_min = leach_of(last, last->end_min) - leach_of(lying, at_min);
+        shampoos = shampoos_of(last, last->end_min) - shampoos_of(lying, at_min);
     }
     tail_moments moments;
     tail_moments_of(&moments, nodes->at_min, nodes->n);
@@ -656,8 +721,8 @@ bool lanes_run_rinsed(lane_history *history, const sl_scene *scene, const sl_arm
     const sl_treatment treatment = treatment_of(scene, arm, porosity, cystine);
     route all;
     planned plan;
-    lane_nodes nodes = {.n = 0};
-    if (!route_of(&all, history, scene, arm, porosity, cystine, members, bad_lane)) {
+    lane_nodes nodes;
+    if (!route_of(&all, history, scene, arm, porosity, cystine, members, true, bad_lane)) {
         return false;
     }
     phases_left_on(&plan, &treatment, application);
@@ -669,6 +734,7 @@ bool lanes_run_rinsed(lane_history *history, const sl_scene *scene, const sl_arm
         return walk_plan(&all, &plan, 0, bad_lane);
     }
     const double from = plan.phases[opens].start_min;
+    nodes.n = 0;
     for (int i = 0; i < TAILS; i++) {
         nodes.wanted_min[i] = tail_minute(from, plan.phases[plan.n - 1].end_min - from, i);
     }

@@ -8,15 +8,15 @@
 #include <math.h>
 #include <string.h>
 
-#include "kinetics/hermite.h"
 #include "kinetics/phases.h"
 #include "kinetics/solver.h"
 
 static const double WATER_HEAT_J_G_K = 4.18; /* from memory, 25 C */
 static const double CM2_PER_M2 = 1e4, SECONDS_PER_MIN = 60.0;
-static const double EXACT = 1e-12, LONGEST_MIN = 1.0;
-/* First it is solved roughly, to some 2 in 100: what then is well below what counts is not solved exactly. */
-static const double ROUGH = 1e-4, ROUGH_LONGEST_MIN = 4.0, SURELY_COOL_K = 0.9 * SL_WARMS_FROM_K;
+static const double EXACT = 3e-10, LONGEST_MIN = 4.0;
+/* Beyond the planned end a mix that has not warmed until then is followed roughly, to some 2 in 100, and
+ * exactly where that comes near what counts. */
+static const double ROUGH = 1e-4, ROUGH_LONGEST_MIN = 8.0, SURELY_COOL_K = 0.9 * SL_WARMS_FROM_K;
 static const double PART_MIN =
     64.0; /* a piece is solved in parts, each as long as all before it, steps too */
 
@@ -70,7 +70,6 @@ static void mark_mix(uint64_t *key, const sl_scene *scene, const sl_step *step)
 
 static void mark_arm(uint64_t *key, const sl_scene *scene, const sl_arm *arm)
 {
-    mark(key, arm->contact_min);
     for (int i = 0; i < arm->n_steps; i++) {
         const sl_step *const step = &arm->steps[i];
         mark(key, (double)step->kind);
@@ -148,10 +147,11 @@ static mix_heat heat_on_hair(const sl_scene *scene, const sl_step *step, double 
 typedef struct making {
     mix_course *course;
     sl_solver *solver;
-    system_now system;
     const sl_treatment *mean;
     double within, longest_min, most_k;
     double planned_min; /* the application ends then, as planned */
+    bool roughly;       /* nothing is kept but most_k */
+    system_now system;
 } making;
 
 /* Every second node of the later half of the piece goes: there is room again, and hours later it is read less
@@ -174,6 +174,10 @@ static bool keep_warmth(void *where, double t, const double state[], const doubl
     mix_piece *const piece = &course->piece[course->n_pieces - 1];
     const double warmth = state[AT_MIX_WARMTH];
     (void)error;
+    make->most_k = fmax(make->most_k, fabs(warmth));
+    if (make->roughly) {
+        return true;
+    }
     if (course->n_nodes > piece->first && !(t > course->time_min[course->n_nodes - 1])) {
         return true; /* where two parts meet */
     }
@@ -184,8 +188,6 @@ static bool keep_warmth(void *where, double t, const double state[], const doubl
     course->warmth_k[course->n_nodes] = warmth;
     course->slope_k_min[course->n_nodes++] = slope[AT_MIX_WARMTH];
     piece->end = course->n_nodes;
-    piece->most_k = fmax(piece->most_k, fabs(warmth));
-    make->most_k = fmax(make->most_k, piece->most_k);
     course->warms = course->warms || fabs(warmth) >= SL_WARMS_FROM_K;
     if (piece->in_bowl) {
         course->told.bowl_k = fmax(course->told.bowl_k, warmth);
@@ -196,18 +198,13 @@ static bool keep_warmth(void *where, double t, const double state[], const doubl
     return true;
 }
 
-static bool keep_nothing(void *where, double t, const double state[], const double slope[], sl_error *error)
-{
-    (void)where, (void)t, (void)state, (void)slope, (void)error;
-    return true;
-}
-
-/* One phase from its start to its end; heat NULL: the place's temperature. */
-static bool run(making *make, const phase *here, const mix_heat *heat, double y[], sl_error *error)
+/* A phase between two of its moments; heat NULL: the place's temperature. */
+static bool run(making *make, const phase *here, double from_min, double to_min, const mix_heat *heat,
+                double y[], sl_error *error)
 {
     mix_course *const course = make->course;
     phase part = *here;
-    if (heat) {
+    if (heat && !(from_min > here->start_min)) {
         course->piece[course->n_pieces++] = (mix_piece){.in_bowl = here->kind == PHASE_BOWL,
                                                         .contact_min = here->last_contact_min,
                                                         .first = course->n_nodes,
@@ -215,18 +212,17 @@ static bool run(making *make, const phase *here, const mix_heat *heat, double y[
     }
     make->system.heat = heat;
     make->system.oxidants_alone = true;
-    for (double done = 0.0; part.start_min < here->end_min; part.start_min = part.end_min) {
-        const double length = fmax(done, PART_MIN);
-        part.end_min = fmin(part.start_min + length, here->end_min);
+    for (part.start_min = from_min; part.start_min < to_min; part.start_min = part.end_min) {
+        const double length = fmax(part.start_min - here->start_min, PART_MIN);
+        part.end_min = fmin(part.start_min + length, to_min);
         sl_solver_set_accuracy(make->solver,
                                (sl_accuracy){.absolute = make->within,
                                              .relative = make->within,
                                              .longest_min = make->longest_min * length / PART_MIN});
         system_enter(&make->system, make->mean, &part);
-        if (!solver_run(make->solver, &make->system, y, heat ? keep_warmth : keep_nothing, make, error)) {
+        if (!solver_run(make->solver, &make->system, y, heat ? keep_warmth : NULL, make, error)) {
             return false;
         }
-        done += length;
     }
     return true;
 }
@@ -241,7 +237,7 @@ static bool put_on(making *make, const phase *here, const sl_step *step, double 
     bath_of(&charge, alone);
     if (step->mix_age_min > 0.0) {
         const phase bowl = phase_in_bowl(here, step->mix_age_min);
-        if (!run(make, &bowl, &in_bowl, alone, error)) {
+        if (!run(make, &bowl, bowl.start_min, bowl.end_min, &in_bowl, alone, error)) {
             return false;
         }
         alone[AT_UNDISSOLVED] = fmax(alone[AT_UNDISSOLVED], 0.0);
@@ -254,31 +250,68 @@ static bool put_on(making *make, const phase *here, const sl_step *step, double 
     return true;
 }
 
+static mix_heat heat_of(const sl_scene *scene, const sl_step *step, const phase *here)
+{
+    return heat_on_hair(scene, step, scene->chemistry.fibre_water_ml_g.value / here->liquid_share);
+}
+
+/* Until the planned end of the last application. */
 static bool solve(making *make, sl_error *error)
 {
     const sl_treatment *const mean = make->mean;
     const bool measured = mean->scene->n_points > 0; /* a measured temperature has the heat in it */
-    double y[MIX_STATES] = {[AT_WETNESS] = 1.0, [AT_CYSTINE] = mean->cystine_intact};
+    double *const y = make->course->state;
     planned plan;
+    memset(y, 0, sizeof make->course->state);
+    y[AT_WETNESS] = 1.0;
+    y[AT_CYSTINE] = mean->cystine_intact;
     phases_left_on(&plan, mean, sl_arm_last_application(mean->arm));
     for (int p = 0; p < plan.n; p++) {
         const phase *const here = &plan.phases[p];
         const sl_step *const step = plan.step[p];
+        const bool puts_on = step && step->kind == SL_STEP_APPLY;
         mix_heat on_hair;
-        if (step && step->kind == SL_STEP_APPLY && !put_on(make, here, step, y, error)) {
+        double to_min = here->end_min;
+        if (puts_on && !put_on(make, here, step, y, error)) {
             return false;
         }
-        if (step && step->kind == SL_STEP_APPLY) {
-            on_hair = heat_on_hair(mean->scene, step,
-                                   mean->scene->chemistry.fibre_water_ml_g.value / here->liquid_share);
+        if (measured) { /* bowls alone warm themselves, and each is fresh */
+            continue;
+        }
+        if (puts_on) {
+            on_hair = heat_of(mean->scene, step, here);
+            to_min = fmin(to_min, make->planned_min);
         } else if (step) {
             memset(y, 0, step->kind == SL_STEP_REST ? BATH_STATES * sizeof *y : 0);
             y[AT_WETNESS] = step->kind == SL_STEP_REST ? y[AT_WETNESS] : 1.0;
         }
-        if (!run(make, here, here->kind == PHASE_MIX && !measured ? &on_hair : NULL, y, error)) {
+        if (!run(make, here, here->start_min, to_min, here->kind == PHASE_MIX ? &on_hair : NULL, y, error)) {
             return false;
         }
+        make->course->solved_min = to_min;
     }
+    return true;
+}
+
+/* From where it was left to the end of its last application. */
+static bool go_on(making *make, double y[], sl_error *error)
+{
+    const sl_treatment *const mean = make->mean;
+    planned plan;
+    phases_left_on(&plan, mean, sl_arm_last_application(mean->arm));
+    const phase *const last = &plan.phases[plan.n - 1];
+    const sl_step *const step = plan.step[plan.n - 1];
+    mix_course *const course = make->course;
+    if (!step || step->kind != SL_STEP_APPLY || mean->scene->n_points > 0 ||
+        !(course->solved_min < last->end_min)) {
+        return true;
+    }
+    const mix_heat on_hair = heat_of(mean->scene, step, last);
+    make->planned_min = course->solved_min;
+    if (!run(make, last, course->solved_min, last->end_min, &on_hair, y, error)) {
+        return false;
+    }
+    course->solved_min = make->roughly ? course->solved_min : last->end_min;
     return true;
 }
 
@@ -296,52 +329,106 @@ static sl_treatment mean_of(const sl_scene *scene, const sl_arm *arm)
     return mean;
 }
 
-static bool solve_anew(mix_course *course, const sl_treatment *mean, sl_solver *solver, sl_error *error)
+/* Whether it warms later than planned, where it has not done so until then. */
+static bool seek_late_warmth(making *make, bool *may_warm, sl_error *error)
 {
-    making make = {
-        .course = course, .solver = solver, .mean = mean, .within = ROUGH, .longest_min = ROUGH_LONGEST_MIN};
+    double y[MIX_STATES];
+    memcpy(y, make->course->state, sizeof y);
+    make->within = ROUGH;
+    make->longest_min = ROUGH_LONGEST_MIN;
+    make->roughly = true;
+    make->most_k = 0.0;
+    const bool good = go_on(make, y, error);
+    *may_warm = make->most_k >= SURELY_COOL_K;
+    make->within = EXACT;
+    make->longest_min = LONGEST_MIN;
+    make->roughly = false;
+    return good;
+}
+
+static bool solve_as_far(mix_course *course, const sl_treatment *mean, bool left_on, sl_solver *solver,
+                         sl_error *error)
+{
+    making make;
+    make.course = course;
+    make.solver = solver;
+    make.mean = mean;
+    make.within = EXACT;
+    make.longest_min = LONGEST_MIN;
+    make.most_k = make.planned_min = 0.0;
+    make.roughly = false;
+    system_reset(&make.system, NULL);
     const sl_accuracy before = solver->accuracy;
-    bool good = solve(&make, error);
-    if (good && make.most_k >= SURELY_COOL_K) {
-        *course = (mix_course){0};
-        make.within = EXACT;
-        make.longest_min = LONGEST_MIN;
+    bool good = true, further = left_on;
+    if (course->key == 0) {
+        memset(course, 0, offsetof(mix_course, time_min));
         good = solve(&make, error);
+        if (good && !course->warms) {
+            good = seek_late_warmth(&make, &further, error);
+        }
     }
+    good = good && (!further || go_on(&make, course->state, error));
+    course->left_on = further || !course->warms;
     sl_solver_set_accuracy(solver, before);
     return good;
 }
 
-const mix_course *mix_course_of(mix_memo *memo, const sl_scene *scene, const sl_arm *arm, sl_solver *solver,
-                                sl_error *error)
+static mix_course *remembered(mix_memo *memo, uint64_t key)
 {
-    static const mix_course still = {0};
-    if (!sl_chemistry_warms(&scene->chemistry) || sl_arm_last_application(arm) < 0) {
-        return &still;
-    }
-    const sl_treatment mean = mean_of(scene, arm);
-    const uint64_t key = key_of(scene, arm, &mean);
     for (int i = 0; i < MIX_MEMO; i++) {
         if (memo->course[i].key == key) {
             return &memo->course[i];
         }
     }
-    mix_course *const course = &memo->course[memo->next];
+    return NULL;
+}
+
+/* Without anything that oxidises nothing gives off heat. */
+static bool may_warm(const sl_scene *scene, const sl_arm *arm)
+{
+    bool oxidises = false;
+    for (int i = 0; i < arm->n_steps && sl_chemistry_warms(&scene->chemistry); i++) {
+        const sl_step *const step = &arm->steps[i];
+        if (step->kind == SL_STEP_APPLY) {
+            const sl_charge charge = sl_mix_charge(&scene->mixes[step->mix], &scene->chemistry,
+                                                   step->mix_g_per_g, step->hair_water_g_g);
+            oxidises = oxidises || charge.peroxide_mol_l > 0.0 || charge.persulfate_mol_l > 0.0 ||
+                       charge.undissolved_mol_l > 0.0;
+        }
+    }
+    return oxidises;
+}
+
+const mix_course *mix_course_of(mix_memo *memo, const sl_scene *scene, const sl_arm *arm, bool left_on,
+                                sl_solver *solver, sl_error *error)
+{
+    static const mix_course still = {0};
+    if (!may_warm(scene, arm)) {
+        return &still;
+    }
+    sl_arm at_once = *arm; /* a mix that warms itself knows no clock but its own */
+    at_once.contact_min = 0.0;
+    const sl_treatment mean = mean_of(scene, &at_once);
+    const uint64_t key = key_of(scene, &at_once, &mean);
+    mix_course *course = remembered(memo, key);
+    if (course && (course->left_on || !left_on)) {
+        return course;
+    }
     sl_solver *const own = solver ? solver : sl_solver_new(error);
-    *course = (mix_course){0};
     if (!own) {
         return NULL;
     }
-    const bool good = solve_anew(course, &mean, own, error);
+    if (!course) {
+        course = &memo->course[memo->next];
+        course->key = 0;
+        memo->next = (memo->next + 1) % MIX_MEMO;
+    }
+    const bool good = solve_as_far(course, &mean, left_on, own, error);
     if (!solver) {
         sl_solver_free(own);
     }
-    if (!good) {
-        return NULL;
-    }
-    course->key = key;
-    memo->next = (memo->next + 1) % MIX_MEMO;
-    return course;
+    course->key = good ? key : 0;
+    return good ? course : NULL;
 }
 
 /* ---- reading ---------------------------------------------------------------------------------- */
@@ -361,32 +448,40 @@ static const mix_piece *piece_of(const mix_course *mix, const phase *here)
 double mix_course_most_k(const mix_course *mix, const phase *here)
 {
     const mix_piece *const piece = piece_of(mix, here);
-    return piece ? piece->most_k : 0.0;
+    double most_k = 0.0; /* what is solved beyond the phase does not count */
+    for (size_t i = piece ? piece->first : 0; piece && i < piece->end && mix->time_min[i] <= here->end_min;
+         i++) {
+        most_k = fmax(most_k, fabs(mix->warmth_k[i]));
+    }
+    return most_k;
 }
 
-double mix_course_warmth_k(const mix_course *mix, const phase *here, double since_contact_min)
+double mix_course_warmth_k(const mix_course *mix, const phase *here, double since_contact_min,
+                           hermite_piece *read)
 {
+    if (read && read->terms > 0 && since_contact_min >= read->from && since_contact_min <= read->to) {
+        return hermite_piece_at(read, since_contact_min);
+    }
     const mix_piece *const piece = piece_of(mix, here);
-    double a[READ_NODES], b[READ_NODES], sum = 0.0;
-    size_t count = 0;
+    hermite_piece once;
+    hermite_piece *const between = read ? read : &once;
     if (!piece) {
         return 0.0;
     }
     const double t =
         fmin(fmax(since_contact_min, mix->time_min[piece->first]), mix->time_min[piece->end - 1]);
+    size_t count = 0;
     const size_t from = hermite_around(mix->time_min, piece->first, piece->end, t, &count);
-    hermite_weights(mix->time_min + from, count, t, a, b);
-    for (size_t i = 0; i < count; i++) {
-        sum += a[i] * mix->warmth_k[from + i] + b[i] * mix->slope_k_min[from + i];
-    }
-    return sum;
+    hermite_prepare(between, mix->time_min + from, mix->warmth_k + from, mix->slope_k_min + from, count, t);
+    return hermite_piece_at(between, t);
 }
 
 /* ---- told ----------------------------------------------------------------------------------------- */
 
 bool sl_mix_warms(sl_solver *solver, const sl_scene *scene, int arm, sl_mix_warmth *warmth, sl_error *error)
 {
-    const mix_course *const mix = mix_course_of(&solver->memo, scene, &scene->arms[arm], solver, error);
+    const mix_course *const mix =
+        mix_course_of(&solver->memo, scene, &scene->arms[arm], false, solver, error);
     *warmth = mix && mix->warms ? mix->told : (sl_mix_warmth){0};
     return mix != NULL;
 }

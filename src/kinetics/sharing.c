@@ -70,3 +70,23 @@ sl_sharing sl_zone_sharing(const sl_scene *scene, const sl_arm *arm, int zone, c
     }
     return SL_SHARING_VALID;
 }
+
+static bool same_step(const sl_step *one, const sl_step *two)
+{
+    const bool mixed = one->kind == SL_STEP_APPLY;
+    return one->kind == two->kind && same(sl_step_minutes(one), sl_step_minutes(two)) &&
+           one->shampoos == two->shampoos &&
+           (!mixed || (one->mix == two->mix && same(one->mix_age_min, two->mix_age_min) &&
+                       same(one->mix_g_per_g, two->mix_g_per_g) &&
+                       same(one->hair_water_g_g, two->hair_water_g_g) && one->covered == two->covered));
+}
+
+bool sl_arm_repeats(const sl_scene *scene, const sl_arm *arm, const sl_arm *earlier)
+{
+    bool alike = scene->n_points == 0 && arm->n_steps == earlier->n_steps &&
+                 !(earlier->contact_min > arm->contact_min);
+    for (int i = 0; alike && i < arm->n_steps; i++) {
+        alike = same_step(&arm->steps[i], &earlier->steps[i]);
+    }
+    return alike;
+}

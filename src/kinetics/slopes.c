@@ -16,13 +16,13 @@ const lane_members lane_of_scene = {.by = {SL_DOUBT_LIST(UNCHANGED) SL_DOUBT_AGE
 #undef UNDIVIDED
 
 double lane_temperature_k(const sl_scene *scene, const sl_arm *arm, const mix_course *mix, const phase *here,
-                          double since_contact_min)
+                          double since_contact_min, hermite_piece *read)
 {
     const double of_place = here->kind == PHASE_BOWL
                                 ? scene->chemistry.bowl_c.value + SL_ZERO_C_K
                                 : sl_scene_temperature_k(scene, arm->contact_min + since_contact_min,
                                                          since_contact_min - here->last_contact_min);
-    return of_place + mix_course_warmth_k(mix, here, since_contact_min);
+    return of_place + mix_course_warmth_k(mix, here, since_contact_min, read);
 }
 
 bool lane_isothermal(const sl_scene *scene, const mix_course *mix, const phase *here)
@@ -112,6 +112,11 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
     now->name##_cm2_s[l] = ch->name##_diffusion_cm2_s.value * member->by[SL_DOUBT_##entry][l];
         SL_OXIDANT_LIST(ENTER)
 #undef ENTER
+        now->half_mol_l[l] = ch->saturation_mol_l.value * member->by[SL_DOUBT_SATURATION][l];
+        now->partition[l] = ch->persulfate_partition.value * member->by[SL_DOUBT_PARTITION][l];
+        now->opens[l] = ch->damage_opens.value * member->by[SL_DOUBT_OPENING][l];
+        now->opens_by_lipids[l] = ch->lipids_open.value * member->by[SL_DOUBT_OPENING][l];
+        now->lipids_loss[l] = ch->lipids_loss.value * member->by[SL_DOUBT_RADICAL][l];
         now->warmth_k[l] = in_bowl ? 0.0 : member->by[SL_DOUBT_WARMTH][l];
         now->ph_mix[l] = (mix ? mix->ph.value : ch->rest_ph.value) + ph_within * member->by[SL_DOUBT_PH][l];
         now->ph_fibre[l] = at_rest ? ch->rest_ph.value : now->ph_mix[l] - ch->fibre_ph_drop.value;

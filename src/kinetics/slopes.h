@@ -28,6 +28,7 @@ static const double TINY_MOL_L = 1e-12; /* keeps 0/0 out of an empty fibre */
 static const double COLDEST_K =
     100.0; /* no scene comes near it; below, an energy's factor leaves all numbers */
 static const double NOTHING_LEFT = 60.0; /* an exponent beyond which a share no longer matters */
+static const double MOST_DRIFT = 300.0;  /* of a mix's ln [H+]: no pH comes near it */
 static const double LN_10 = 2.302585092994046;
 
 /* Activation energies of their own, by the chemistry's names: name_activation_kj_mol. That of hydrolysis,
@@ -50,7 +51,8 @@ typedef struct lane_pace {
 } lane_pace;
 
 enum {
-    MOST_ENERGIES = 2 + OWN_ENERGIES + 2 * SL_CHANNELS + 2
+    MOST_ENERGIES = 2 + OWN_ENERGIES + 2 * SL_CHANNELS + 2,
+    MOST_FACTORS = (MOST_ENERGIES + 1) * LANES
 }; /* 0, those, hydrolysis, a channel's and what cystine has beyond it; an agent's, and that of what comes
       back */
 
@@ -81,6 +83,9 @@ typedef struct lane_phase {
     double protons_mix[LANES], protons_fibre[LANES]; /* 10^-pH */
     double hydrolysis[LANES];                        /* at 32 C and this pH */
     double cystine[SL_CHANNELS][LANES];              /* of each channel, the radicals' own among them */
+    double half_mol_l[LANES], partition[LANES];      /* of HO2- that saturates; of persulfate in the fibre */
+    double opens[LANES], opens_by_lipids[LANES];     /* exchange, by lost cystine and by lost lipids */
+    double lipids_loss[LANES];                       /* of them, by the radicals' dose */
     const sl_mix *ageing;                            /* whose pH changes; NULL: none does */
     double mixed_min;                                /* since contact */
     double exchange;                                 /* times a diffusion, swollen and undamaged, at 32 C */
@@ -95,9 +100,9 @@ extern const lane_members lane_of_scene;
 /* Fill the first n lanes of *now for a phase of hair of this porosity. */
 void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here, const lane_members *member,
                       double porosity, int n);
-/* How warm the mix or the hair is at a moment of a phase, in kelvin. mix: as in mix_course.h. */
+/* How warm the mix or the hair is at a moment of a phase, in kelvin. mix, read: as in mix_course.h. */
 double lane_temperature_k(const sl_scene *scene, const sl_arm *arm, const mix_course *mix, const phase *here,
-                          double since_contact_min);
+                          double since_contact_min, hermite_piece *read);
 /* Whether that stays within a phase. */
 bool lane_isothermal(const sl_scene *scene, const mix_course *mix, const phase *here);
 
@@ -106,80 +111,79 @@ LANES_INLINE double most(double a, double b)
     return a > b ? a : b;
 }
 
-/* Arrhenius factors of every energy, and the perhydroxyl shares. `by_library` (a constant): with exp() and
- * pow(), as a single course is solved; else with an exp() that makes vectors, to two units in the last place.
- */
-LANES_INLINE void lane_factors(const int n, const bool by_library, const lane_phase *restrict now,
-                               const double kelvin[LANES], double factor[MOST_ENERGIES][LANES],
-                               double share_mix[LANES], double share_fibre[LANES])
+/* Arrhenius factors of every energy, [energy * n + lane], and the perhydroxyl shares: by one exp() that makes
+ * vectors of lanes and energies, to 7e-15 of their value. */
+LANES_INLINE void lane_factors(const int n, const lane_phase *restrict now, const double kelvin[LANES],
+                               double factor[MOST_FACTORS], double share_mix[LANES],
+                               double share_fibre[LANES])
 {
     const sl_chemistry *const ch = now->ch;
     const lane_energies *const e = &now->energies;
     const double own =
         ch->pka_enthalpy_kj_mol.value - now->ph_kj_mol; /* of ionisation, the mix's taken off */
     const double slope = own / SL_GAS_KJ_MOL_K, pka_ln = ch->pka_25c.value * LN_10;
-    double inverse[LANES];
+    double exponent[MOST_FACTORS], inverse[LANES];
+    double *const acid = factor + e->n * n; /* behind the energies: what ionises, at no pH */
     for (int l = 0; l < n; l++) {
         inverse[l] = 1.0 / kelvin[l];
-        factor[0][l] = 1.0;
-    }
-    for (int l = 0; l < n; l++) {
-        if (by_library) {
-            const double fall = now->ph_kj_mol / (SL_GAS_KJ_MOL_K * LN_10) * (inverse[l] - 1.0 / SL_PKA_K);
-            share_mix[l] = sl_perhydroxyl_share(ch, now->ph_mix[l] + fall, kelvin[l]);
-            share_fibre[l] = sl_perhydroxyl_share(ch, now->ph_fibre[l] + fall, kelvin[l]);
-        } else {
-            const double acid = sl_plain_exp(pka_ln + slope * (inverse[l] - 1.0 / SL_PKA_K), true);
-            share_mix[l] = 1.0 / (1.0 + acid * now->protons_mix[l]);
-            share_fibre[l] = 1.0 / (1.0 + acid * now->protons_fibre[l]);
-        }
+        exponent[e->n * n + l] = pka_ln + slope * (inverse[l] - 1.0 / SL_PKA_K);
     }
     for (int i = 1; i < e->n; i++) {
         const double per_k = -e->kj_mol[i] / SL_GAS_KJ_MOL_K;
         for (int l = 0; l < n; l++) {
-            factor[i][l] = by_library ? sl_arrhenius(e->kj_mol[i], kelvin[l])
-                                      : sl_plain_exp(per_k * (inverse[l] - 1.0 / SL_REFERENCE_K), true);
+            exponent[i * n + l] = per_k * (inverse[l] - 1.0 / SL_REFERENCE_K);
         }
+    }
+    for (int l = 0; l < n; l++) {
+        factor[l] = 1.0; /* the first energy is 0 */
+    }
+    for (int k = n; k < (e->n + 1) * n; k++) {
+        factor[k] = sl_plain_exp(exponent[k], false);
+    }
+    for (int l = 0; l < n; l++) {
+        share_mix[l] = 1.0 / (1.0 + acid[l] * now->protons_mix[l]);
+        share_fibre[l] = 1.0 / (1.0 + acid[l] * now->protons_fibre[l]);
     }
 }
 
 /* The rates of a reducing agent, and of what comes back, at one temperature. */
 LANES_INLINE void lane_pace_reducing(const int n, lane_pace *restrict at, const lane_phase *restrict now,
-                                     double factor[MOST_ENERGIES][LANES])
+                                     const double factor[MOST_FACTORS])
 {
     const lane_energies *const e = &now->energies;
     for (int l = 0; now->agent && l < n; l++) {
-        at->agent[l] = factor[e->agent][l];
-        at->back[l] = factor[e->back][l];
+        at->agent[l] = factor[e->agent * n + l];
+        at->back[l] = factor[e->back * n + l];
     }
 }
 
 /* The rates at one temperature of the place. */
-LANES_INLINE void lane_pace_at(const int n, const bool by_library, lane_pace *restrict at,
-                               const lane_phase *restrict now, double temperature_k)
+LANES_INLINE void lane_pace_at(const int n, lane_pace *restrict at, const lane_phase *restrict now,
+                               double temperature_k)
 {
     const sl_chemistry *const ch = now->ch;
     const lane_members *const member = now->member;
     const lane_energies *const e = &now->energies;
-    double kelvin[LANES], factor[MOST_ENERGIES][LANES];
+    double kelvin[LANES], factor[MOST_FACTORS];
     for (int l = 0; l < n; l++) {
         kelvin[l] = most(temperature_k + now->warmth_k[l], COLDEST_K);
     }
-    lane_factors(n, by_library, now, kelvin, factor, at->share_mix, at->share_fibre);
+    lane_factors(n, now, kelvin, factor, at->share_mix, at->share_fibre);
     for (int l = 0; l < n; l++) {
-        at->loss[l] = now->loss[l] * factor[e->loss][l];
-        at->fibre_loss[l] = ch->fibre_loss_per_min.value * now->fibre_loss[l] * factor[e->loss][l];
-        at->couple[l] = member->by[SL_DOUBT_COUPLE][l] * ch->couple_l_mol_min.value * factor[e->couple][l];
-        at->hydrolysis[l] = at->hydrolysis_fresh[l] = now->hydrolysis[l] * factor[e->hydrolysis][l];
+        at->loss[l] = now->loss[l] * factor[e->loss * n + l];
+        at->fibre_loss[l] = ch->fibre_loss_per_min.value * now->fibre_loss[l] * factor[e->loss * n + l];
+        at->couple[l] =
+            member->by[SL_DOUBT_COUPLE][l] * ch->couple_l_mol_min.value * factor[e->couple * n + l];
+        at->hydrolysis[l] = at->hydrolysis_fresh[l] = now->hydrolysis[l] * factor[e->hydrolysis * n + l];
         at->rest_mix[l] = 1.0 / at->share_mix[l] - 1.0;
         at->rest_fibre[l] = 1.0 / at->share_fibre[l] - 1.0;
-        at->thermal[l] = ch->thermal_per_min.value * factor[e->thermal][l];
-        at->exchange[l] = now->exchange * factor[e->diffusion][l];
+        at->thermal[l] = ch->thermal_per_min.value * factor[e->thermal * n + l];
+        at->exchange[l] = now->exchange * factor[e->diffusion * n + l];
     }
     for (int c = 0; c < SL_CHANNELS; c++) {
         for (int l = 0; l < n; l++) {
-            at->channel[c][l] = factor[e->channel[c]][l];
-            at->cystine[c][l] = ch->cystine.k[c].value * factor[e->beyond[c]][l] * now->cystine[c][l];
+            at->channel[c][l] = factor[e->channel[c] * n + l];
+            at->cystine[c][l] = ch->cystine.k[c].value * factor[e->beyond[c] * n + l] * now->cystine[c][l];
         }
     }
     lane_pace_reducing(n, at, now, factor);
@@ -192,7 +196,8 @@ LANES_INLINE void lane_pace_aged(const int n, lane_pace *restrict at, const lane
     if (!now->ageing) {
         return;
     }
-    const double protons = pow(10.0, -sl_mix_drift(now->ageing, since_contact_min - now->mixed_min));
+    const double drift = LN_10 * sl_mix_drift(now->ageing, since_contact_min - now->mixed_min);
+    const double protons = sl_plain_exp(-most(-MOST_DRIFT, drift < MOST_DRIFT ? drift : MOST_DRIFT), false);
     for (int l = 0; l < n; l++) {
         at->share_mix[l] = 1.0 / (1.0 + protons * at->rest_mix[l]);
         at->share_fibre[l] = 1.0 / (1.0 + protons * at->rest_fibre[l]);
@@ -203,7 +208,9 @@ LANES_INLINE void lane_pace_aged(const int n, lane_pace *restrict at, const lane
 /* How far the fibre has opened by swelling alone, of 1. */
 LANES_INLINE double swelling_at(const sl_chemistry *ch, double since_contact_min)
 {
-    return 1.0 - ch->swelling_deficit.value * exp(-since_contact_min / ch->swelling_time_min.value);
+    const double times = since_contact_min / ch->swelling_time_min.value;
+    return 1.0 -
+           ch->swelling_deficit.value * sl_plain_exp(times < NOTHING_LEFT ? -times : -NOTHING_LEFT, false);
 }
 
 /* HO2- saturates as a nucleophile (several solution studies, docs/science.md). */
@@ -238,8 +245,7 @@ LANES_INLINE double lane_fastest_taking(const lane_phase *now, const lane_pace *
                                         double cystine, int l)
 {
     const sl_chemistry *const ch = now->ch;
-    const double perhydroxyl = saturating(
-        at->share_fibre[l] * all_mol_l, ch->saturation_mol_l.value * now->member->by[SL_DOUBT_SATURATION][l]);
+    const double perhydroxyl = saturating(at->share_fibre[l] * all_mol_l, now->half_mol_l[l]);
     double k[SL_CHANNELS];
     for (int c = 0; c < SL_CHANNELS; c++) {
         k[c] = at->cystine[c][l] * at->channel[c][l];
@@ -258,13 +264,16 @@ LANES_INLINE double lane_fastest_taking(const lane_phase *now, const lane_pace *
     double *const restrict d_##name = dydt + AT_##NAME * n;                                                  \
     double *const restrict d_fibre_##name = dydt + AT_FIBRE_##NAME * n;
 #define FLOW(NAME, name, ...)                                                                                \
-    const double in_##name = g * now->name##_cm2_s[l] * (towards_##name - y_fibre_##name[l]);                \
-    d_##name[l] = bath * (made_##name - away * y_##name[l]) - now->liquid_share[l] * in_##name;
+    in_##name = g * now->name##_cm2_s[l] * (towards_##name - y_fibre_##name[l]);                             \
+    d_##name[l] = made_##name - away * y_##name[l] - now->liquid_share[l] * in_##name;
+#define FLOWS(NAME, name, ...) double in_##name = 0.0;
+#define NO_FLOW(NAME, name, ...) d_##name[l] = 0.0;
 /* And of each channel: the rows of its doses, its dose in the core, and what its flux does to cystine. */
 #define CHANNEL_ROWS(NAME, name, ...)                                                                        \
     double *const restrict d_rim_##name = dydt + (AT_RIM_DOSE + SL_##NAME) * n;                              \
     double *const restrict d_core_##name = dydt + (AT_CORE_DOSE + SL_##NAME) * n;
 #define DOSE(NAME, name, ...) d_core_##name[l] = core_##name;
+#define NO_DOSE(NAME, name, ...) d_rim_##name[l] = 0.0;
 #define ATTACK(NAME, name, ...) +at->cystine[SL_##NAME][l] * core_##name
 
 /* Exchange with the fibre, times a diffusion: 1/min, as far as swelling, lost cystine and lost lipids have
@@ -272,32 +281,30 @@ LANES_INLINE double lane_fastest_taking(const lane_phase *now, const lane_pace *
 LANES_INLINE double lane_exchange(const lane_phase *restrict now, const lane_pace *restrict at,
                                   double swelling, double cystine, double lipids, double wetness, int l)
 {
-    const sl_chemistry *const ch = now->ch;
     const double gone = most(1.0 - cystine, 0.0);
-    const double both = ch->damage_opens.value * gone / (gone + ch->damage_half.value) +
-                        ch->lipids_open.value * (1.0 - lipids);
-    return at->exchange[l] * swelling * (1.0 + now->member->by[SL_DOUBT_OPENING][l] * both) * wetness;
+    const double open =
+        now->opens[l] * gone / (gone + now->ch->damage_half.value) + now->opens_by_lipids[l] * (1.0 - lipids);
+    return at->exchange[l] * swelling * (1.0 + open) * wetness;
 }
 
 /* What the radicals' dose at the rim leaves of the cuticle's lipids: first order in it, so no state. */
 LANES_INLINE double lane_lipids(const lane_phase *restrict now, double radical_dose, int l)
 {
-    const double k = now->ch->lipids_loss.value * now->member->by[SL_DOUBT_RADICAL][l];
-    const double exponent = k * most(radical_dose, 0.0);
+    const double exponent = now->lipids_loss[l] * most(radical_dose, 0.0);
     return sl_plain_exp(exponent < NOTHING_LEFT ? -exponent : -NOTHING_LEFT, false);
 }
 
-/* Slopes of the shared states, per minute: y[state][n] -> dydt[state][n]. */
-LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const lane_pace *restrict at,
-                              double swelling, const double *restrict y, double *restrict dydt)
+/* Slopes of the shared states, per minute: y[state][n] -> dydt[state][n]. `bathed` (a constant): whether
+ * there is a bath; hair without one meets only what it holds. */
+LANES_INLINE void lane_slopes(const int n, const bool bathed, const lane_phase *restrict now,
+                              const lane_pace *restrict at, double swelling, const double *restrict y,
+                              double *restrict dydt)
 {
     const sl_chemistry *const ch = now->ch;
-    const lane_members *const member = now->member;
     const double dissolve = ch->dissolve_per_min.value, half = ch->dissolve_half_mol_l.value;
-    const double ku = ch->saturation_mol_l.value, kappa = ch->persulfate_partition.value;
     const double layer_share = ch->cystine_layer.value;
     const double used_each = ch->oxidant_per_cystine.value * ch->cystine_mol_l.value;
-    const double bath = now->bath, touch = now->touch, away = now->away;
+    const double bath = bathed ? 1.0 : 0.0, touch = bathed ? now->touch : 0.0, away = now->away;
     /* rows of the states: of each oxidant in the mix and in the fibre, of each channel's doses */
     SL_OXIDANT_LIST(OXIDANT_ROWS)
     SL_CHANNEL_LIST(CHANNEL_ROWS)
@@ -311,30 +318,38 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
     for (int l = 0; l < n; l++) { /* nothing in here branches: that would keep it from becoming vectors */
         const double H = y_peroxide[l], P = y_persulfate[l], U = most(yU[l], 0.0), W = most(yW[l], 0.0);
         const double h = y_fibre_peroxide[l], p = y_fibre_persulfate[l], C = yC[l];
-        /* the mix by itself: loss of peroxide, coupling, hydrolysis, dissolution */
-        const double lost = now->loss_k * H + now->loss_l_mol * H * fabs(H);
-        const double coupled = at->couple[l] * at->share_mix[l] * H * P;
-        const double hydrolysed = at->hydrolysis[l] * P;
-        const double dissolved = dissolve * most(now->saturation_mol_l[l] - P, 0.0) * U / (U + half);
-        const double made_peroxide = hydrolysed - lost * at->loss[l] - coupled;
-        const double made_persulfate = dissolved - coupled - hydrolysed - at->thermal[l] * P;
-        dU[l] = bath * (-dissolved - away * yU[l]);
-        dW[l] = -now->dry * yW[l];
-        /* exchange of each oxidant with the fibre, towards its share of what is in the mix; rinsing */
         const double gone = most(1.0 - C, 0.0);
-        const double lipids = lane_lipids(now, y_radical[l], l);
-        const double g = lane_exchange(now, at, swelling, C, lipids, yW[l], l);
-        const double towards_peroxide = H, towards_persulfate = kappa * member->by[SL_DOUBT_PARTITION][l] * P;
-        SL_OXIDANT_LIST(FLOW)
-        /* doses, at the rim while a bath touches it, inside the fibre until it has dried */
-        const double saturation = ku * member->by[SL_DOUBT_SATURATION][l];
-        const double us = saturating(at->share_mix[l] * most(H, 0.0), saturation);
-        const double vs = saturating(at->share_fibre[l] * most(h, 0.0), saturation);
-        const double hp = most(h, 0.0), pp = most(p, 0.0), Pp = most(P, 0.0);
-        const double wet = touch * W, active = touch + (1.0 - bath) * W;
-        d_rim_perhydroxyl[l] = at->channel[SL_PERHYDROXYL][l] * us * wet;
-        d_rim_persulfate[l] = at->channel[SL_PERSULFATE][l] * Pp * wet;
-        d_rim_radical[l] = at->channel[SL_RADICAL][l] * us * Pp * wet;
+        SL_OXIDANT_LIST(FLOWS)
+        dW[l] = -now->dry * yW[l];
+        if (bathed) {
+            /* the mix by itself: loss of peroxide, coupling, hydrolysis, dissolution */
+            const double lost = now->loss_k * H + now->loss_l_mol * H * fabs(H);
+            const double coupled = at->couple[l] * at->share_mix[l] * H * P;
+            const double hydrolysed = at->hydrolysis[l] * P;
+            const double dissolved = dissolve * most(now->saturation_mol_l[l] - P, 0.0) * U / (U + half);
+            const double made_peroxide = hydrolysed - lost * at->loss[l] - coupled;
+            const double made_persulfate = dissolved - coupled - hydrolysed - at->thermal[l] * P;
+            dU[l] = -dissolved - away * yU[l];
+            /* exchange of each oxidant with the fibre, towards its share of what is in the mix; rinsing */
+            const double lipids = lane_lipids(now, y_radical[l], l);
+            const double g = lane_exchange(now, at, swelling, C, lipids, yW[l], l);
+            const double towards_peroxide = H, towards_persulfate = now->partition[l] * P;
+            SL_OXIDANT_LIST(FLOW)
+            /* doses at the rim while a bath touches it */
+            const double us = saturating(at->share_mix[l] * most(H, 0.0), now->half_mol_l[l]);
+            const double Pp = most(P, 0.0), wet = touch * W;
+            d_rim_perhydroxyl[l] = at->channel[SL_PERHYDROXYL][l] * us * wet;
+            d_rim_persulfate[l] = at->channel[SL_PERSULFATE][l] * Pp * wet;
+            d_rim_radical[l] = at->channel[SL_RADICAL][l] * us * Pp * wet;
+        } else {
+            dU[l] = 0.0;
+            SL_OXIDANT_LIST(NO_FLOW)
+            SL_CHANNEL_LIST(NO_DOSE)
+        }
+        /* doses inside the fibre until it has dried */
+        const double vs = saturating(at->share_fibre[l] * most(h, 0.0), now->half_mol_l[l]);
+        const double hp = most(h, 0.0), pp = most(p, 0.0);
+        const double active = touch + (1.0 - bath) * W;
         const double core_perhydroxyl = at->channel[SL_PERHYDROXYL][l] * vs * active;
         const double core_persulfate = at->channel[SL_PERSULFATE][l] * pp * active;
         const double core_radical = at->channel[SL_RADICAL][l] * vs * pp * active;
@@ -351,8 +366,11 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
 }
 #undef OXIDANT_ROWS
 #undef CHANNEL_ROWS
+#undef FLOWS
 #undef FLOW
+#undef NO_FLOW
 #undef DOSE
+#undef NO_DOSE
 #undef ATTACK
 
 #endif

@@ -12,13 +12,15 @@
 #include <gsl/gsl_errno.h>
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "base/memory.h"
 #include "kinetics/control.h"
+#include "kinetics/prince_dormand.h"
 
-static const double FIRST_STEP_MIN = 0.02, SMALLEST_STEP_MIN = 1e-10;
+static const double FIRST_STEP_MIN = 0.1, SMALLEST_STEP_MIN = 1e-10;
 static const double REST_STEPS = 3.0;      /* a rest of more than a day: longer steps */
-static const double STEPS_PER_PHASE = 4.0; /* at least: the dense output reads four nodes */
+static const double STEPS_PER_PHASE = 4.0; /* at least, where nodes are kept: the dense output reads four */
 
 sl_accuracy sl_accuracy_default(void)
 {
@@ -37,7 +39,7 @@ static void stepper_free(stepper *with)
 
 static bool stepper_make(stepper *with, size_t n_states, sl_error *error)
 {
-    with->step = gsl_odeiv2_step_alloc(gsl_odeiv2_step_rk8pd, n_states);
+    with->step = gsl_odeiv2_step_alloc(prince_dormand, n_states);
     with->evolve = gsl_odeiv2_evolve_alloc(n_states);
     if (!with->step || !with->evolve) {
         return sl_fail(error, SL_ERR_NO_MEMORY, "making a solver", "");
@@ -79,12 +81,11 @@ void sl_solver_set_accuracy(sl_solver *solver, sl_accuracy accuracy)
 
 static bool all_finite(const double y[], int n)
 {
+    double nothing = 0.0;
     for (int i = 0; i < n; i++) {
-        if (!isfinite(y[i])) {
-            return false;
-        }
+        nothing += y[i] - y[i]; /* no number of what is infinite, or none itself */
     }
-    return true;
+    return !isnan(nothing);
 }
 
 static bool refuse(sl_error *error, sl_code code, double since_contact_min)
@@ -115,7 +116,7 @@ bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sin
     const double length_min = now->end_min - now->start_min;
     const double longest = fmin(solver->accuracy.longest_min *
                                     (now->kind == PHASE_REST && length_min > DAY_MIN ? REST_STEPS : 1.0),
-                                length_min / STEPS_PER_PHASE);
+                                sink ? length_min / STEPS_PER_PHASE : length_min);
     double t = now->start_min;
     double h = fmin(FIRST_STEP_MIN, longest);
     double slope[REDUCING_STATES];
@@ -126,7 +127,9 @@ bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sin
     if (!all_finite(y, n_states) || !all_finite(slope, n_states)) {
         return refuse(error, SL_ERR_NOT_FINITE, t);
     }
-    if (!sink(where, t, y, slope, error)) {
+    memcpy(with->evolve->dydt_out, slope, (size_t)n_states * sizeof *slope); /* as the end of a step before */
+    with->evolve->count = 1;
+    if (sink && !sink(where, t, y, slope, error)) {
         return false;
     }
     while (t < now->end_min) {
@@ -139,7 +142,7 @@ bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sin
         if (!all_finite(y, n_states) || !all_finite(with->evolve->dydt_out, n_states)) {
             return refuse(error, SL_ERR_NOT_FINITE, t);
         }
-        if (!sink(where, t, y, with->evolve->dydt_out, error)) {
+        if (sink && !sink(where, t, y, with->evolve->dydt_out, error)) {
             return false;
         }
     }

@@ -24,7 +24,8 @@ struct sl_solver {
 typedef bool (*node_sink)(void *where, double since_contact_min, const double state[], const double slope[],
                           sl_error *error);
 
-/* From the phase's start to its end; y holds the state and is left at the end. */
+/* From the phase's start to its end; y holds the state and is left at the end. sink: NULL, nothing is kept
+ * and steps are as long as they can be. */
 bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sink, void *where,
                 sl_error *error);
 

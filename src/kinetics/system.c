@@ -42,10 +42,10 @@ void system_begin(const sl_treatment *treatment, double state[REDUCING_STATES])
 static void set_pace(system_now *system, double since_contact_min, double warmth_k)
 {
     const sl_treatment *const treatment = system->treatment;
-    const double kelvin =
-        lane_temperature_k(treatment->scene, treatment->arm, system->mix, system->now, since_contact_min) +
-        warmth_k;
-    lane_pace_at(1, true, &system->pace, &system->lane, kelvin);
+    const double kelvin = lane_temperature_k(treatment->scene, treatment->arm, system->mix, system->now,
+                                             since_contact_min, &system->warmth) +
+                          warmth_k;
+    lane_pace_at(1, &system->pace, &system->lane, kelvin);
     for (int i = 0; i < treatment->n_targets; i++) {
         sl_rates settled = *treatment->target[i].rates;
         sl_rates_settle(&settled, &treatment->scene->chemistry, kelvin);
@@ -74,6 +74,14 @@ static void set_forms(lane_forms *forms, const sl_treatment *treatment)
     }
 }
 
+void system_reset(system_now *system, const mix_course *mix)
+{
+    system->oxidants_alone = false;
+    system->mix = mix;
+    system->heat = NULL;
+    system->calls = 0;
+}
+
 void system_enter(system_now *system, const sl_treatment *treatment, const phase *now)
 {
     system->treatment = treatment;
@@ -81,6 +89,8 @@ void system_enter(system_now *system, const sl_treatment *treatment, const phase
     system->n_states = system->heat             ? MIX_STATES
                        : system->oxidants_alone ? SHARED_STATES
                                                 : system_states(treatment);
+    system->paced_min = NAN;
+    system->warmth.terms = 0;
     system->isothermal = !system->heat && lane_isothermal(treatment->scene, system->mix, now);
     set_forms(&system->forms, treatment);
     lane_phase_enter(&system->lane, treatment->scene, now, &lane_of_scene, treatment->porosity, 1);
@@ -154,13 +164,12 @@ static void heat_slope(const mix_heat *heat, const double y[], double dydt[])
 }
 
 /* The rows behind, of an arm that reduces. */
-static void reduce_slopes(const system_now *system, double since_contact_min, const double y[], double dydt[])
+static void reduce_slopes(const system_now *system, const double y[], double dydt[])
 {
     const int n_targets = system->treatment->n_targets;
     memset(dydt + (n_targets > 0 ? FULL_STATES : SHARED_STATES), 0,
            (size_t)(REDUCING_STATES - (n_targets > 0 ? FULL_STATES : SHARED_STATES)) * sizeof *dydt);
-    lane_reduce(1, &system->lane, &system->pace,
-                swelling_at(&system->treatment->scene->chemistry, since_contact_min), y, dydt);
+    lane_reduce(1, &system->lane, &system->pace, system->swelling, y, dydt);
     lane_form_slopes(1, &system->lane, &system->pace, &system->forms, y, dydt);
 }
 
@@ -168,17 +177,28 @@ int system_slope(double since_contact_min, const double y[], double dydt[], void
 {
     system_now *const system = params;
     system->calls++;
-    if (!system->isothermal) {
-        set_pace(system, since_contact_min, system->heat ? y[AT_MIX_WARMTH] : 0.0);
+    if (system->heat || !(since_contact_min == system->paced_min)) { /* stages of a step share moments */
+        if (!system->isothermal) {
+            set_pace(system, since_contact_min, system->heat ? y[AT_MIX_WARMTH] : 0.0);
+        }
+        lane_pace_aged(1, &system->pace, &system->lane, since_contact_min);
+        system->swelling = system->lane.touch > 0.0
+                               ? swelling_at(&system->treatment->scene->chemistry, since_contact_min)
+                               : 1.0; /* nothing is exchanged */
+        system->paced_min = since_contact_min;
     }
-    lane_pace_aged(1, &system->pace, &system->lane, since_contact_min);
-    lane_slopes(1, &system->lane, &system->pace,
-                swelling_at(&system->treatment->scene->chemistry, since_contact_min), y, dydt);
-    target_slopes(system, y, dydt);
+    if (system->lane.bath > 0.0) {
+        lane_slopes(1, true, &system->lane, &system->pace, system->swelling, y, dydt);
+    } else {
+        lane_slopes(1, false, &system->lane, &system->pace, system->swelling, y, dydt);
+    }
+    if (system->treatment->n_targets > 0 && !system->heat) {
+        target_slopes(system, y, dydt);
+    }
     if (system->heat) {
         heat_slope(system->heat, y, dydt);
     } else if (system->n_states == REDUCING_STATES) {
-        reduce_slopes(system, since_contact_min, y, dydt);
+        reduce_slopes(system, y, dydt);
     }
     return GSL_SUCCESS;
 }

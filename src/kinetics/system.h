@@ -19,17 +19,21 @@ typedef struct system_now {
     bool oxidants_alone; /* of the course of a mix: what reduces is left out */
     const sl_treatment *treatment;
     const mix_course *mix; /* whose warmth is read; NULL: none */
+    hermite_piece warmth;  /* read last */
     const mix_heat *heat;  /* its own course is being solved: AT_MIX_WARMTH is a state */
     int n_states;
     const phase *now;
     bool isothermal; /* the pace holds for the whole phase */
     lane_phase lane; /* the first lane of each */
     lane_pace pace;
+    double paced_min, swelling;                 /* the moment that pace and swelling are of; NAN: of none */
     double target[SL_MAX_TARGETS][SL_CHANNELS]; /* k of each target, its own activation included */
     lane_forms forms; /* of the first lane: of targets whose colourless form is followed */
     long calls;
 } system_now;
 
+/* A system that reads this warmth, if any; its lanes are filled by system_enter() alone. */
+void system_reset(system_now *system, const mix_course *mix);
 /* Prepare `system` for a phase. */
 void system_enter(system_now *system, const sl_treatment *treatment, const phase *now);
 int system_states(const sl_treatment *treatment);

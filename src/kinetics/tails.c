@@ -6,18 +6,17 @@
 
 #include <math.h>
 
-static const double DRAWN_OUT = 2.0; /* minutes go with this power of the coordinate */
-
+/* Minutes go with the square of the coordinate. */
 static double coordinate(const tail_moments *moments, double minute)
 {
     const double share = fmin(fmax((minute - moments->from_min) / moments->span_min, 0.0), 1.0);
-    return pow(share, 1.0 / DRAWN_OUT);
+    return sqrt(share);
 }
 
 double tail_minute(double from_min, double span_min, int i)
 {
     const double at = 0.5 - 0.5 * cos(acos(-1.0) * i / (TAILS - 1));
-    return i == TAILS - 1 ? from_min + span_min : from_min + span_min * pow(at, DRAWN_OUT);
+    return i == TAILS - 1 ? from_min + span_min : from_min + span_min * at * at;
 }
 
 void tail_moments_of(tail_moments *moments, const double minute[TAILS], int n)
@@ -41,14 +40,18 @@ void tail_shares(const tail_moments *moments, double minute, double share[TAILS]
 {
     const double at = coordinate(moments, minute);
     double sum = 0.0;
-    int hit = -1;
     for (int i = 0; i < moments->n; i++) {
         const double gap = at - moments->at[i];
-        hit = fabs(gap) <= 0.0 ? i : hit;
-        share[i] = hit >= 0 ? 0.0 : moments->weight[i] / gap;
+        if (fabs(gap) <= 0.0) { /* at that moment itself */
+            for (int j = 0; j < moments->n; j++) {
+                share[j] = j == i ? 1.0 : 0.0;
+            }
+            return;
+        }
+        share[i] = moments->weight[i] / gap;
         sum += share[i];
     }
     for (int i = 0; i < moments->n; i++) {
-        share[i] = hit >= 0 ? (i == hit ? 1.0 : 0.0) : share[i] / sum;
+        share[i] /= sum;
     }
 }

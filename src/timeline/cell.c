@@ -14,6 +14,7 @@ void reading_prepare(const sl_scene *scene, const sl_arm *arm, int zone, reading
     const sl_zone *const here = &scene->zones[zone];
     const double temperature_k = sl_scene_temperature_k(scene, arm->contact_min, 0.0);
     read->course = NO_COURSE;
+    read->later_min = 0.0;
     read->method = SL_SHARING_VALID;
     read->hair = &scene->hairs[here->hair];
     read->recipe = arm->undyed ? &undyed : &here->recipe;

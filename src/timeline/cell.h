@@ -12,6 +12,7 @@ enum { NO_COURSE = -1 };
 /* How one zone of one strip reads its course. */
 typedef struct reading {
     int course;                              /* index into courses; NO_COURSE: nothing is predicted */
+    double later_min;                        /* by so much after that of the course's own strip */
     sl_sharing method;                       /* SL_SHARING_VALID, or why the full system ran */
     const sl_hair *hair;                     /* borrowed from the scene */
     const sl_recipe *recipe;                 /* borrowed; the undyed recipe on an undyed strip */

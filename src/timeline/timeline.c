@@ -163,7 +163,37 @@ static void mark_still(sl_timeline *timeline)
     }
 }
 
-/* Solve a course for `zone` and read it at every output time. */
+/* Read a zone's course at every output time. */
+static void read_course(sl_timeline *timeline, const reading *read)
+{
+    for (size_t t = 0; t < timeline->n_times; t++) {
+        sl_course_at(timeline->courses[read->course], timeline->time[t] - read->later_min,
+                     &timeline->moments[t]);
+    }
+    mark_still(timeline);
+}
+
+/* A strip before this one, with the same mix from its contact on, may have solved the course. */
+static bool repeated_course(const sl_timeline *timeline, int arm, int zone, reading *read)
+{
+    const sl_scene *const scene = timeline->scene;
+    for (int before = 0; read->method == SL_SHARING_VALID && before < arm; before++) {
+        for (int i = 0; sl_arm_repeats(scene, &scene->arms[arm], &scene->arms[before]) && i < scene->n_zones;
+             i++) {
+            const reading *const other = &timeline->reads[place_of(timeline, before, i)];
+            if (other->course != NO_COURSE && other->method == SL_SHARING_VALID &&
+                sl_zone_sharing(scene, &scene->arms[arm], zone, other->hair) == SL_SHARING_VALID) {
+                read->course = other->course;
+                read->later_min =
+                    other->later_min + scene->arms[arm].contact_min - scene->arms[before].contact_min;
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* Solve a course for `zone`. */
 static bool solve_course(sl_timeline *timeline, int arm, reading *read, sl_solver *solver, sl_error *error)
 {
     const sl_scene *const scene = timeline->scene;
@@ -182,10 +212,6 @@ static bool solve_course(sl_timeline *timeline, int arm, reading *read, sl_solve
     }
     read->course = (int)timeline->n_courses++;
     timeline->calls += sl_course_calls(*course);
-    for (size_t t = 0; t < timeline->n_times; t++) {
-        sl_course_at(*course, timeline->time[t], &timeline->moments[t]);
-    }
-    mark_still(timeline);
     return true;
 }
 
@@ -291,15 +317,18 @@ static bool tell_arm(sl_timeline *timeline, int arm, sl_solver *solver, sl_error
             continue;
         }
         reads[zone].method = sl_zone_sharing(scene, here, zone, reads[zone].hair);
-        if (!solve_course(timeline, arm, &reads[zone], solver, error)) {
+        if (!repeated_course(timeline, arm, zone, &reads[zone]) &&
+            !solve_course(timeline, arm, &reads[zone], solver, error)) {
             return false;
         }
+        read_course(timeline, &reads[zone]);
         fill_cells(timeline, arm, zone, NULL);
         for (int other = zone + 1; other < scene->n_zones && reads[zone].method == SL_SHARING_VALID;
              other++) {
             if (reads[other].course == NO_COURSE &&
                 sl_zone_sharing(scene, here, other, reads[zone].hair) == SL_SHARING_VALID) {
                 reads[other].course = reads[zone].course;
+                reads[other].later_min = reads[zone].later_min;
                 fill_cells(timeline, arm, other, filled_twin(timeline, arm, zone, other));
             }
         }
@@ -380,7 +409,7 @@ void sl_timeline_moment(const sl_timeline *timeline, int arm, int zone, double t
         *moment = (sl_moment){.cystine_intact = read->hair->cystine_intact};
         return;
     }
-    sl_course_at(timeline->courses[read->course], time_min, moment);
+    sl_course_at(timeline->courses[read->course], time_min - read->later_min, moment);
 }
 
 /* The dyes of a neighbour; `moment` is that of `course`, which may be its own. */

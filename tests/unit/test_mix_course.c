@@ -50,7 +50,7 @@ static void fresh(void)
 static const mix_course *solved(int arm)
 {
     sl_error error = {.code = SL_OK};
-    const mix_course *const mix = mix_course_of(&memo, &small.scene, &small.arms[arm], solver, &error);
+    const mix_course *const mix = mix_course_of(&memo, &small.scene, &small.arms[arm], true, solver, &error);
     ck_assert_msg(mix != NULL, "%s: %s", sl_code_name(error.code), error.found);
     return mix;
 }
@@ -131,7 +131,7 @@ static double integral_k_min(const mix_course *mix, const phase *here, double to
         const double from = mix->time_min[i], to = fmin(mix->time_min[i + 1], to_min);
         for (int k = 0; k < 8; k++) {
             const double at = 0.5 * (from + to) + 0.5 * (to - from) * (k < 4 ? -node[k] : node[k - 4]);
-            sum += 0.5 * (to - from) * weight[k % 4] * mix_course_warmth_k(mix, here, at);
+            sum += 0.5 * (to - from) * weight[k % 4] * mix_course_warmth_k(mix, here, at, NULL);
         }
     }
     return sum;
@@ -166,7 +166,7 @@ START_TEST(what_the_oxidants_give_off_is_kept_or_lost_to_ten_digits)
                                 .undissolved_mol_l = charge.undissolved_mol_l,
                                 .cystine_intact = 1.0};
             const double given = held(ch, &charge, &first) - held(ch, &charge, &last);
-            const double kept = capacity * mix_course_warmth_k(mix, &here, end);
+            const double kept = capacity * mix_course_warmth_k(mix, &here, end, NULL);
             const double lost = lost_j_min * integral_k_min(mix, &here, end);
             ck_assert_msg(fabs(given - kept - lost) < 1e-10 * given,
                           "arm %d: %.12g given, %.12g kept, %.12g lost", arm, given, kept, lost);
@@ -252,7 +252,7 @@ static void hold_to_anew(const char *what)
     static mix_memo empty;
     memset(&empty, 0, sizeof empty);
     const mix_course *const kept = solved(ARM_6);
-    const mix_course *const anew = mix_course_of(&empty, &small.scene, &small.arms[ARM_6], NULL, NULL);
+    const mix_course *const anew = mix_course_of(&empty, &small.scene, &small.arms[ARM_6], true, NULL, NULL);
     ck_assert(anew != NULL);
     ck_assert_msg(kept->n_nodes == anew->n_nodes &&
                       memcmp(kept->warmth_k, anew->warmth_k, kept->n_nodes * sizeof kept->warmth_k[0]) == 0,
@@ -304,6 +304,62 @@ START_TEST(a_course_is_known_by_every_number_that_it_was_solved_from)
     hold_to_anew("the room");
     step->covered = !step->covered;
     hold_to_anew("a cover");
+}
+END_TEST
+
+/* Solved as planned, and further when somebody asks: never otherwise than all at once. */
+START_TEST(a_course_that_is_asked_for_later_goes_on_where_it_was_left)
+{
+    static mix_memo empty;
+    fresh();
+    const mix_course before = *mix_course_of(&memo, &small.scene, &small.arms[ARM_6], false, solver, NULL);
+    const phase here = lying(ARM_6);
+    ck_assert(before.warms && !before.left_on);
+    ck_assert_double_eq(before.time_min[before.n_nodes - 1], here.end_min);
+    memset(&empty, 0, sizeof empty);
+    const mix_course *const later = solved(ARM_6);
+    const mix_course *const whole =
+        mix_course_of(&empty, &small.scene, &small.arms[ARM_6], true, solver, NULL);
+    ck_assert(later->left_on);
+    ck_assert_double_eq(later->time_min[later->n_nodes - 1], small.scene.until_min);
+    ck_assert_uint_eq(later->n_nodes, whole->n_nodes);
+    ck_assert_mem_eq(later->warmth_k, whole->warmth_k, whole->n_nodes * sizeof whole->warmth_k[0]);
+    ck_assert_mem_eq(later->warmth_k, before.warmth_k, before.n_nodes * sizeof before.warmth_k[0]);
+    ck_assert_double_eq(mix_course_most_k(later, &here), mix_course_most_k(&before, &here));
+}
+END_TEST
+
+/* The clock is the scene's, the warmth the mix's own. */
+START_TEST(a_strip_that_follows_another_has_its_course)
+{
+    fresh();
+    small.arms[ARM_3] = small.arms[ARM_6];
+    small.arms[ARM_3].contact_min = 4.0;
+    ck_assert_ptr_eq(solved(ARM_3), solved(ARM_6));
+}
+END_TEST
+
+/* Between the nodes of a course, whatever was read before, to what the weights of the same nodes make of it.
+ */
+START_TEST(a_course_is_read_alike_with_and_without_what_was_read_last)
+{
+    fresh();
+    const mix_course *const mix = solved(ARM_6);
+    const phase here = lying(ARM_6);
+    hermite_piece read = {.terms = 0};
+    for (int i = 0; i <= 1000; i++) {
+        const double t = here.start_min + (here.end_min - here.start_min) * ((i * 617) % 1001) / 1000.0;
+        const mix_piece *const piece = &mix->piece[mix->n_pieces - 1];
+        double a[READ_NODES], b[READ_NODES], sum = 0.0;
+        size_t count = 0;
+        const size_t from = hermite_around(mix->time_min, piece->first, piece->end, t, &count);
+        hermite_weights(mix->time_min + from, count, t, a, b);
+        for (size_t k = 0; k < count; k++) {
+            sum += a[k] * mix->warmth_k[from + k] + b[k] * mix->slope_k_min[from + k];
+        }
+        ck_assert_double_eq_tol(mix_course_warmth_k(mix, &here, t, NULL), sum, 1e-9);
+        ck_assert_double_eq_tol(mix_course_warmth_k(mix, &here, t, &read), sum, 1e-9);
+    }
 }
 END_TEST
 
@@ -361,11 +417,11 @@ START_TEST(a_mix_is_read_to_the_end_of_a_long_scene)
     const mix_course *const mix = solved(ARM_6);
     ck_assert_int_le((int)mix->n_nodes, MIX_MOST_NODES);
     const phase here = lying(ARM_6);
-    ck_assert_double_eq_tol(mix_course_warmth_k(mix, &here, small.scene.until_min), 0.0, 0.2);
+    ck_assert_double_eq_tol(mix_course_warmth_k(mix, &here, small.scene.until_min, NULL), 0.0, 0.2);
     small.scene.until_min = 60.0;
-    const double exact = mix_course_warmth_k(solved(ARM_6), &here, 10.0);
+    const double exact = mix_course_warmth_k(solved(ARM_6), &here, 10.0, NULL);
     small.scene.until_min = 72.0 * 60.0;
-    ck_assert_double_eq_tol(mix_course_warmth_k(solved(ARM_6), &here, 10.0), exact, 1e-4);
+    ck_assert_double_eq_tol(mix_course_warmth_k(solved(ARM_6), &here, 10.0, NULL), exact, 1e-4);
 }
 END_TEST
 
@@ -377,6 +433,9 @@ ADD(nothing_is_warmer_than_if_no_heat_were_lost)
 ADD(below_a_fifth_of_a_kelvin_every_number_is_that_of_a_cold_mix)
 ADD(a_measured_temperature_has_the_warmth_in_it)
 ADD(a_course_is_known_by_every_number_that_it_was_solved_from)
+ADD(a_course_that_is_asked_for_later_goes_on_where_it_was_left)
+ADD(a_strip_that_follows_another_has_its_course)
+ADD(a_course_is_read_alike_with_and_without_what_was_read_last)
 ADD(more_arms_than_a_memo_holds_are_solved_again)
 ADD(a_lane_reads_what_a_course_reads)
 ADD(a_mix_is_read_to_the_end_of_a_long_scene)

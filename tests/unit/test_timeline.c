@@ -118,22 +118,59 @@ START_TEST(an_arm_outside_the_model_is_not_predicted)
 }
 END_TEST
 
+/* Whether the later strip reads the course of the earlier one, as it does where both stand in a scene, or one
+ * of its own. */
 START_TEST(a_later_contact_shifts_the_story_and_nothing_else)
 {
     small_scene_fill(&small);
     small.arms[ARM_3] = small.arms[ARM_6];
     small.arms[ARM_3].contact_min = 7.25;
-    sl_timeline *const timeline = solve(NULL);
-    for (double t = 0.0; t < 50.0; t += 1.3) {
-        sl_cell early;
-        sl_cell late;
-        sl_timeline_at(timeline, ARM_6, ZONE_MIXED, t, NULL, &early);
-        sl_timeline_at(timeline, ARM_3, ZONE_MIXED, t + 7.25, NULL, &late);
-        ck_assert_double_eq_tol(early.colour_left, late.colour_left, 1e-9);
-        ck_assert_double_eq_tol(early.base_moved, late.base_moved, 1e-9);
-        ck_assert_double_eq_tol(early.cystine_lost, late.cystine_lost, 1e-9);
+    sl_timeline *const both = solve(NULL);
+    small.arms[ARM_6] = small.arms[ARM_WASHING];
+    sl_timeline *alone = NULL;
+    ck_assert(sl_timeline_solve(&alone, &small.scene, times, TIMES, solver, NULL, NULL));
+    ck_assert_int_eq(sl_timeline_solves(alone), sl_timeline_solves(both));
+    for (double t = -7.25; t < 50.0; t += 1.3) {
+        sl_cell early, late, own;
+        sl_timeline_at(both, ARM_6, ZONE_MIXED, t, NULL, &early);
+        sl_timeline_at(both, ARM_3, ZONE_MIXED, t + 7.25, NULL, &late);
+        sl_timeline_at(alone, ARM_3, ZONE_MIXED, t + 7.25, NULL, &own);
+        ck_assert_double_eq_tol(early.colour_left, late.colour_left, 1e-12); /* clocks are rounded */
+        ck_assert_double_eq_tol(own.colour_left, late.colour_left, 1e-8);
+        ck_assert_double_eq_tol(own.base_moved, late.base_moved, 1e-8);
+        ck_assert_double_eq_tol(own.cystine_lost, late.cystine_lost, 1e-8);
     }
-    sl_timeline_free(timeline);
+    sl_timeline_free(alone);
+    sl_timeline_free(both);
+}
+END_TEST
+
+/* Each of what decides a course alone, and a strip that begins sooner. */
+START_TEST(a_strip_that_does_not_repeat_another_is_solved_for_itself)
+{
+    for (int what = 0; what < 8; what++) {
+        small_scene_fill(&small);
+        sl_arm *const arm = &small.arms[ARM_3];
+        *arm = small.arms[ARM_6];
+        arm->contact_min = 2.0;
+        ck_assert(sl_arm_repeats(&small.scene, arm, &small.arms[ARM_6]));
+        sl_step *const step = &arm->steps[0];
+        step->mix = what == 0 ? small.arms[ARM_WASHING].steps[0].mix : step->mix;
+        step->mix_age_min += what == 1 ? 1.0 : 0.0;
+        step->mix_g_per_g *= what == 2 ? 1.5 : 1.0;
+        step->hair_water_g_g += what == 3 ? 0.4 : 0.0;
+        step->covered = what == 4 ? !step->covered : step->covered;
+        step->duration_min += what == 5 ? 1.0 : 0.0;
+        arm->n_steps -= what == 6 ? 1 : 0;
+        small.arms[ARM_6].contact_min = what == 7 ? 3.0 : 0.0;
+        ck_assert_msg(!sl_arm_repeats(&small.scene, arm, &small.arms[ARM_6]), "%d", what);
+        arm->undyed = true; /* which no course knows of */
+        ck_assert_msg(!sl_arm_repeats(&small.scene, arm, &small.arms[ARM_6]), "%d", what);
+    }
+    small_scene_fill(&small);
+    small.arms[ARM_3] = small.arms[ARM_6];
+    small.scene.n_points = 2; /* a measured temperature goes by the clock */
+    ck_assert(!sl_arm_repeats(&small.scene, &small.arms[ARM_3], &small.arms[ARM_6]));
 }
 END_TEST
 
@@ -189,7 +226,7 @@ START_TEST(hair_that_differs_in_damage_or_porosity_alone_is_solved_apart)
         }
         sl_timeline *const together = solve(NULL);
         ck_assert_int_eq(sl_timeline_solves(together),
-                         2 * (SMALL_ARMS - 1)); /* two hairs, one arm not predicted */
+                         2 * (SMALL_ARMS - 2)); /* two hairs; one arm not predicted, one repeats another */
         for (int zone = 0; zone < SMALL_ZONES; zone++) {
             alone = small;
             alone.scene.zones = &alone.zones[zone];
@@ -343,6 +380,7 @@ ADD(untreated_hair_stays_and_washed_hair_loses_direct_dye)
 ADD(washing_follows_its_closed_form)
 ADD(an_arm_outside_the_model_is_not_predicted)
 ADD(a_later_contact_shifts_the_story_and_nothing_else)
+ADD(a_strip_that_does_not_repeat_another_is_solved_for_itself)
 ADD(full_and_shared_systems_agree_where_sharing_is_valid)
 ADD(hair_that_differs_in_damage_or_porosity_alone_is_solved_apart)
 ADD(a_pigment_that_uses_up_oxidant_slows_its_own_loss)
