@@ -109,25 +109,27 @@ static inline __attribute__((always_inline)) int step_of(const size_t n, stages 
 }
 #undef STAGE
 
-/* In two makes: any, and wide for processors that have it; the numbers are the same. */
-#define APPLY(name, make)                                                                                    \
-    make static int name(void *state, size_t n, double t, double h, double y[], double off[],                \
-                         const double first[], double last[], const gsl_odeiv2_system *system)               \
-    {                                                                                                        \
-        switch (n) {                                                                                         \
-        case SHARED_STATES:                                                                                  \
-            return step_of(SHARED_STATES, state, t, h, y, off, first, last, system);                         \
-        case MIX_STATES:                                                                                     \
-            return step_of(MIX_STATES, state, t, h, y, off, first, last, system);                            \
-        default:                                                                                             \
-            return step_of(n, state, t, h, y, off, first, last, system);                                     \
-        }                                                                                                    \
+static inline __attribute__((always_inline)) int sized(void *state, size_t n, double t, double h, double y[],
+                                                       double off[], const double first[], double last[],
+                                                       const gsl_odeiv2_system *system)
+{
+    switch (n) {
+    case SHARED_STATES:
+        return step_of(SHARED_STATES, state, t, h, y, off, first, last, system);
+    case MIX_STATES:
+        return step_of(MIX_STATES, state, t, h, y, off, first, last, system);
+    default:
+        return step_of(n, state, t, h, y, off, first, last, system);
     }
-APPLY(apply_any, )
+}
+
 #if defined(HAS_WIDE)
-APPLY(apply_wide, WIDE)
+WIDE static int apply_wide(void *state, size_t n, double t, double h, double y[], double off[],
+                           const double first[], double last[], const gsl_odeiv2_system *system)
+{
+    return sized(state, n, t, h, y, off, first, last, system);
+}
 #endif
-#undef APPLY
 
 static int apply(void *state, size_t n, double t, double h, double y[], double off[], const double first[],
                  double last[], const gsl_odeiv2_system *system)
@@ -137,7 +139,7 @@ static int apply(void *state, size_t n, double t, double h, double y[], double o
         return apply_wide(state, n, t, h, y, off, first, last, system);
     }
 #endif
-    return apply_any(state, n, t, h, y, off, first, last, system);
+    return sized(state, n, t, h, y, off, first, last, system);
 }
 
 static void *make(size_t n)
