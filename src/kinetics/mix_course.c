@@ -392,8 +392,11 @@ static bool may_warm(const sl_scene *scene, const sl_arm *arm)
         if (step->kind == SL_STEP_APPLY) {
             const sl_charge charge = sl_mix_charge(&scene->mixes[step->mix], &scene->chemistry,
                                                    step->mix_g_per_g, step->hair_water_g_g);
-            oxidises = oxidises || charge.peroxide_mol_l > 0.0 || charge.persulfate_mol_l > 0.0 ||
-                       charge.undissolved_mol_l > 0.0;
+            double all = charge.undissolved_mol_l;
+#define ADD(NAME, name, ...) all += charge.name##_mol_l;
+            SL_OXIDANT_LIST(ADD)
+#undef ADD
+            oxidises = oxidises || all > 0.0;
         }
     }
     return oxidises;
