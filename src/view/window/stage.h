@@ -25,6 +25,7 @@
 #include "view/strips/ruler.h"
 #include "view/strips/solve_thread.h"
 #include "view/window/layout.h"
+#include "view/window/readings.h"
 #include "view/window/saying.h"
 
 typedef enum sl_mode { SL_SAME_MINUTE, SL_SAME_COLOUR } sl_mode;
@@ -163,34 +164,6 @@ typedef struct sl_stage_spot {
 } sl_stage_spot;
 enum { SL_MOST_SPOTS = 160 };
 
-/* One strip at its moment. Shares 0..1; left is -1 in a zone without dye. */
-typedef struct sl_stage_reading {
-    bool predicted;
-    bool reached;    /* same colour left: got there */
-    double time_min; /* scene clock */
-    double since_contact_min;
-    double left;                  /* of the chosen zone */
-    double moved, levels, stress; /* of the reference zone */
-    sl_look look;                 /* as it is shown */
-    sl_strip_look hair;           /* every zone strand by strand, and the mix on it, as the eyes see them */
-} sl_stage_reading;
-
-/* What a lane or the hair of minute 0 was read of; it is read again where this differs. */
-typedef struct sl_stage_lane_of {
-    bool any; /* something was read */
-    uint64_t story;
-    int zone;
-    sl_viewing viewing;
-    sl_vision vision;
-} sl_stage_lane_of;
-
-/* The hair of a strip at two moments so near that between them it is their mean in linear light. */
-typedef struct sl_stage_pair {
-    sl_stage_lane_of of; /* read of; any: it holds */
-    double first_min, apart_min;
-    sl_strip_look hair[2];
-} sl_stage_pair;
-
 /* What the study was asked: another question, another wish. */
 typedef struct sl_stage_question {
     bool any; /* something was asked */
@@ -265,20 +238,6 @@ typedef struct sl_stage_chosen {
     int axes;               /* of the map: 0 mix and time, 1 mix and warmth */
     sl_map_layer map_layer; /* its lines */
 } sl_stage_chosen;
-
-/* What is read there. */
-typedef struct sl_stage_read {
-    sl_meeting meeting[2][SL_MAX_ARMS]; /* [before, after][arm] */
-    sl_stage_reading *reading[2];       /* [before, after][n_arms] */
-    sl_lane *lane;                      /* [n_arms] */
-    sl_stage_lane_of *lane_of;          /* [n_arms] */
-    sl_strip_look *start;               /* [n_arms] at minute 0, as wet as the strip is now, no mix on it */
-    sl_stage_lane_of *start_of;         /* [n_arms] */
-    sl_stage_pair *pair[2];             /* [before, after][n_arms] while it plays */
-    double moved_top, stress_top;       /* full length of the bars */
-    bool stale;                         /* readings must be taken again */
-    bool remeet;                        /* and so must meetings */
-} sl_stage_read;
 
 /* What was asked before time moved, and where it holds for a first look (sight/guess.h). */
 enum { SL_MOST_GUESSES = 3 };
