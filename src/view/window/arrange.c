@@ -113,5 +113,6 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
     if (stage->open.page == SL_PAGE_BESIDE) {
         return sl_beside_lay(stage, error);
     }
-    return lay_strips(stage, error) && (stage->open.page != SL_PAGE_NONE || sl_stage_hang(stage, error));
+    const bool hangs = stage->open.page == SL_PAGE_NONE || stage->open.page == SL_PAGE_START; /* below a plate */
+    return lay_strips(stage, error) && (!hangs || sl_stage_hang(stage, error));
 }
