@@ -14,6 +14,7 @@
 #include "command/command.h"
 #include "document/renderers.h"
 #include "document/text.h"
+#include "front/lessons.h"
 #include "front/places.h"
 #include "slowlift/lesson.h"
 
@@ -148,79 +149,11 @@ static bool say_files(sl_document *document, const sl_places *places, const char
 
 /* ---- lessons: a folder each, beside the model folders --------------------------------------- */
 
-enum { MOST_LESSONS = 64 };
-
-typedef struct sl_lesson_entry {
-    int number;
-    char name[NAME_SIZE], title[NAME_SIZE];
-} sl_lesson_entry;
-
-static int by_number(const void *one, const void *two)
-{
-    const sl_lesson_entry *const a = one, *const b = two;
-    return a->number != b->number ? (a->number < b->number ? -1 : 1) : strcmp(a->name, b->name);
-}
-
-/* The lessons of one folder, those that say their title and place. */
-static bool gather_lessons(const char *path, sl_lesson_entry lessons[MOST_LESSONS], int *n_lessons,
-                           sl_error *error)
-{
-    DIR *folder = NULL;
-    const struct dirent *file = NULL;
-    int n = 0;
-    bool good = open_folder(path, &folder, error);
-    while (folder != NULL && good && n < MOST_LESSONS && (file = readdir(folder)) != NULL) {
-        char lesson[SL_PLACES_PATH + NAME_SIZE + 32];
-        sl_lesson_entry *const entry = &lessons[n];
-        sl_error why = {.code = SL_OK};
-        if (file->d_name[0] == '.') {
-            continue;
-        }
-        bool read = false;
-        for (int original = 0; !read && original < 2 && why.code != SL_ERR_NO_MEMORY; original++) {
-            sl_error_clear(&why);
-            snprintf(lesson, sizeof lesson, "%s/%s/lesson%s%s.yaml", path, file->d_name, original ? "" : ".",
-                     original ? "" : sl_language());
-            read = sl_lesson_head(lesson, &entry->number, entry->title, sizeof entry->title, &why);
-        }
-        if (read) {
-            snprintf(entry->name, sizeof entry->name, "%.255s", file->d_name);
-            n++;
-        } else if (why.code == SL_ERR_NO_MEMORY) {
-            *error = why;
-            good = false;
-        }
-    }
-    if (folder != NULL) {
-        closedir(folder);
-    }
-    *n_lessons = n;
-    return good;
-}
-
-/* From the first model folder that has lessons beside it. */
-static bool find_lessons(const sl_places *places, sl_lesson_entry lessons[MOST_LESSONS], int *n,
-                         sl_error *error)
-{
-    *n = 0;
-    for (int i = 0; i < places->n_folders && *n == 0; i++) {
-        char path[SL_PLACES_PATH + 16];
-        snprintf(path, sizeof path, "%s/../lessons", places->folder[i]);
-        if (!gather_lessons(path, lessons, n, error)) {
-            return false;
-        }
-    }
-    if (*n > 0) {
-        qsort(lessons, (size_t)*n, sizeof lessons[0], by_number);
-    }
-    return true;
-}
-
 static bool say_lessons(sl_document *document, const sl_places *places, sl_error *error)
 {
-    sl_lesson_entry lessons[MOST_LESSONS];
+    sl_lesson_entry lessons[SL_MOST_LESSONS];
     int n = 0;
-    if (!find_lessons(places, lessons, &n, error)) {
+    if (!sl_lessons_list(places, lessons, &n, error)) {
         return false;
     }
     if (n > 0) {
@@ -238,13 +171,14 @@ static bool say_lessons(sl_document *document, const sl_places *places, sl_error
 void sl_list_offer(const char *kind, const char *typed, sl_list_offered *offer)
 {
     sl_places places;
-    sl_lesson_entry lessons[MOST_LESSONS];
+    sl_lesson_entry lessons[SL_MOST_LESSONS];
     sl_found_files files = {0};
     sl_error error = {.code = SL_OK};
     int n = 0;
     const bool of_lessons = strcmp(kind, "lessons") == 0;
     if (sl_places_find(&places, NULL, NULL, &error) &&
-        (of_lessons ? find_lessons(&places, lessons, &n, &error) : gather(&places, kind, &files, &error))) {
+        (of_lessons ? sl_lessons_list(&places, lessons, &n, &error)
+                    : gather(&places, kind, &files, &error))) {
         for (int i = 0; i < n; i++) {
             offer(typed, "", lessons[i].name, lessons[i].title);
         }

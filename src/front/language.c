@@ -90,3 +90,10 @@ bool sl_language_start(int *argc, char **argv, sl_error *error)
     setenv("SLOWLIFT_LANGUAGE", word, 1);
     return use(word, error);
 }
+
+bool sl_language_go(const char *letters, sl_error *error)
+{
+    sl_language_stop();
+    setenv("SLOWLIFT_LANGUAGE", letters, 1);
+    return strcmp(letters, "en") == 0 || use(letters, error);
+}

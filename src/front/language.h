@@ -15,4 +15,8 @@
  * is left in SLOWLIFT_LANGUAGE for programs started from here. */
 bool sl_language_start(int *argc, char **argv, sl_error *error);
 
+/* Goes over to that language while the program runs, for programs started from here too. No thread may run.
+ * On failure English is in use. */
+bool sl_language_go(const char *letters, sl_error *error);
+
 #endif

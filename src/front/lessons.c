@@ -4,7 +4,10 @@
  */
 #include "front/lessons.h"
 
+#include <dirent.h>
+#include <errno.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 
@@ -72,4 +75,67 @@ sl_lesson *sl_lesson_open(const sl_places *places, const char *name, const char 
     path_of(places, name, language, path);
     return is_found(path) ? sl_lesson_load(path, &resolver, error)
                           : refuse_absent(places, name, language, error);
+}
+
+/* ---- all of them ------------------------------------------------------------------------------ */
+
+static int by_number(const void *one, const void *two)
+{
+    const sl_lesson_entry *const a = one, *const b = two;
+    return a->number != b->number ? (a->number < b->number ? -1 : 1) : strcmp(a->name, b->name);
+}
+
+/* The lessons of one folder, those that say their title and place. */
+static bool gather_lessons(const char *path, sl_lesson_entry lessons[SL_MOST_LESSONS], int *n_lessons,
+                           sl_error *error)
+{
+    DIR *const folder = opendir(path); /* none that may be read is no error */
+    const struct dirent *file = NULL;
+    int n = 0;
+    bool good =
+        folder != NULL || errno != ENOMEM || sl_fail(error, SL_ERR_NO_MEMORY, "listing model files", "");
+    while (folder != NULL && good && n < SL_MOST_LESSONS && (file = readdir(folder)) != NULL) {
+        char lesson[SL_PLACES_PATH + SL_LESSON_NAME + 32];
+        sl_lesson_entry *const entry = &lessons[n];
+        sl_error why = {.code = SL_OK};
+        if (file->d_name[0] == '.') {
+            continue;
+        }
+        bool read = false;
+        for (int original = 0; !read && original < 2 && why.code != SL_ERR_NO_MEMORY; original++) {
+            sl_error_clear(&why);
+            snprintf(lesson, sizeof lesson, "%s/%s/lesson%s%s.yaml", path, file->d_name, original ? "" : ".",
+                     original ? "" : sl_language());
+            read = sl_lesson_head(lesson, &entry->number, entry->title, sizeof entry->title, &why);
+        }
+        if (read) {
+            snprintf(entry->name, sizeof entry->name, "%.255s", file->d_name);
+            n++;
+        } else if (why.code == SL_ERR_NO_MEMORY) {
+            *error = why;
+            good = false;
+        }
+    }
+    if (folder != NULL) {
+        closedir(folder);
+    }
+    *n_lessons = n;
+    return good;
+}
+
+bool sl_lessons_list(const sl_places *places, sl_lesson_entry lessons[SL_MOST_LESSONS], int *n,
+                     sl_error *error)
+{
+    *n = 0;
+    for (int i = 0; i < places->n_folders && *n == 0; i++) {
+        char path[SL_PLACES_PATH + 16];
+        snprintf(path, sizeof path, "%s/../lessons", places->folder[i]);
+        if (!gather_lessons(path, lessons, n, error)) {
+            return false;
+        }
+    }
+    if (*n > 0) {
+        qsort(lessons, (size_t)*n, sizeof lessons[0], by_number);
+    }
+    return true;
 }

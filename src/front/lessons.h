@@ -16,4 +16,14 @@ sl_lesson *sl_lesson_open(const sl_places *places, const char *name, const char 
 /* The file lessons/<name> beside the model folders; false: there is none. */
 bool sl_lessons_folder(const sl_places *places, const char *name, char path[SL_PLACES_PATH]);
 
+/* All lessons that say their title, in the reader's language where they have it, and their place in the
+ * course, in that order: from the first model folder that has any beside it. */
+enum { SL_MOST_LESSONS = 64, SL_LESSON_NAME = 256 };
+typedef struct sl_lesson_entry {
+    int number;
+    char name[SL_LESSON_NAME], title[SL_LESSON_NAME];
+} sl_lesson_entry;
+bool sl_lessons_list(const sl_places *places, sl_lesson_entry lessons[SL_MOST_LESSONS], int *n,
+                     sl_error *error);
+
 #endif

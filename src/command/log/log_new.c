@@ -5,10 +5,8 @@
 #include "base/language.h"
 #include "command/log/log_verbs.h"
 #include "front/places.h"
-#include "front/work/new_log.h"
-#include "front/work/plan_work.h"
+#include "front/work/begin_log.h"
 #include "report/plan/plan.h"
-#include "slowlift/log.h"
 
 typedef struct sl_new_asked {
     const char *word[2]; /* log, scene */
@@ -52,10 +50,8 @@ static bool read_asked(sl_new_asked *asked, int argc, char **argv, sl_error *err
 }
 
 typedef struct sl_begun {
-    const char *log, *title;
-    char id[SL_UUID];
-    int n_swatches;
-    sl_plan_fit fit; /* class_s 0: nobody said how long the class is */
+    sl_begin_log begin;
+    const char *title;
 } sl_begun;
 
 static void give_line(void *self, const char *line)
@@ -67,10 +63,10 @@ static void give_line(void *self, const char *line)
 static bool give_receipt(void *self, sl_error *error)
 {
     const sl_begun *const begun = self;
-    printf(_("Test %.8s is kept in %s: \"%s\", %d swatches.\n"), begun->id, begun->log, begun->title,
-           begun->n_swatches);
-    if (begun->fit.class_s > 0) {
-        sl_plan_fit_each(&begun->fit, give_line, stdout);
+    printf(_("Test %.8s is kept in %s: \"%s\", %d swatches.\n"), begun->begin.id, begun->begin.log,
+           begun->title, begun->begin.work->plan->n_swatches);
+    if (begun->begin.fit.class_s > 0) {
+        sl_plan_fit_each(&begun->begin.fit, give_line, stdout);
     }
     return sl_log_receipt_out(error);
 }
@@ -78,25 +74,16 @@ static bool give_receipt(void *self, sl_error *error)
 static bool begin(sl_new_asked *asked, const sl_scene *scene, const char *path, const sl_resolver *resolver,
                   sl_error *error)
 {
-    sl_log *log = NULL;
-    sl_new_log made;
-    sl_begun begun = {.log = asked->word[0], .title = asked->title ? asked->title : sl_scene_title(scene)};
-    sl_plan_work_settle(&asked->work, scene);
-    if (!sl_plan_make(&asked->work.plan, scene, &asked->work.request, error) ||
-        (asked->work.class_s > 0 &&
-         !sl_plan_fit_find(&begun.fit, scene, &asked->work.request, asked->work.class_s, error)) ||
-        !sl_new_log_begin(&made, begun.log, error)) {
-        return false;
-    }
-    bool good = sl_log_open(&log, made.at, SL_LOG_MAKE, error);
-    if (good) {
-        begun.n_swatches = asked->work.plan->n_swatches;
-        sl_log_on_kept(log, give_receipt, &begun);
-        good = sl_log_begin(log, path, resolver, asked->work.plan, begun.title, asked->operator_code,
-                            begun.id, error);
-    }
-    sl_log_close(log);
-    return sl_new_log_end(&made, good, error);
+    sl_begun begun = {.begin = {.log = asked->word[0],
+                                .scene = path,
+                                .title = asked->title,
+                                .operator_code = asked->operator_code,
+                                .resolver = resolver,
+                                .work = &asked->work,
+                                .receipt = give_receipt,
+                                .self = &begun},
+                      .title = asked->title ? asked->title : sl_scene_title(scene)};
+    return sl_begin_log_now(&begun.begin, scene, error);
 }
 
 sl_exit sl_command_log_new(int argc, char **argv)

@@ -72,11 +72,12 @@ static const sl_option options[] = {
 const sl_command_line sl_watch_typed = {
     .name = "watch",
     .line = N_("show a scene in a window"),
-    .usage = {N_("[OPTIONS] FILE"), N_("--lesson NAME [OPTIONS]"), N_("--day LOG [--test ID] [OPTIONS]"),
+    .usage = {N_("[OPTIONS] [FILE]"), N_("--lesson NAME [OPTIONS]"), N_("--day LOG [--test ID] [OPTIONS]"),
               N_("--seen LOG [--test ID] [OPTIONS]"), N_("--new [OPTIONS]")},
-    .about =
-        N_("Opens the window: strips side by side that change with time. Needs a display and the program "
-           "slowlift-watch. In the window F1 shows the keys; docs/window.md lists them."),
+    .about = N_(
+        "Opens the window: strips side by side that change with time; without a file, the start page, from "
+        "which all of it is reached by pointer or keys. Needs a display and the program slowlift-watch. In "
+        "the window F1 shows the keys; docs/window.md lists them."),
     .set = {SL_OPTION_SET_OWN(options),
             SL_OPTION_SET(sl_lying_options, sl_viewing, sl_watch_request, viewing),
             SL_OPTION_SET(sl_vision_options, sl_vision, sl_watch_request, vision),
@@ -136,12 +137,14 @@ static bool fits_together(sl_watch_request *request, int argc, char **argv, int 
     if (request->test != NULL && !of_log) {
         return sl_fail(error, SL_ERR_USAGE, "--test without a log", "add --day LOG or --seen LOG");
     }
-    return of_log                    ? day_fits(request, n_files, error)
-           : request->lesson != NULL ? lesson_fits(request, n_files, error)
-           : request->asks && n_files == 0
-               ? scene_fits(request, error) && (request->file = EXAMPLE) != NULL
-               : scene_fits(request, error) &&
-                     sl_one_file(&sl_watch_typed, argc, argv, &request->file, error);
+    request->start =
+        !of_log && request->lesson == NULL && !request->asks && n_files == 0 && request->strand == NULL;
+    return of_log                          ? day_fits(request, n_files, error)
+           : request->lesson != NULL       ? lesson_fits(request, n_files, error)
+           : request->asks && n_files == 0 ? scene_fits(request, error) && (request->file = EXAMPLE) != NULL
+           : request->start                ? scene_fits(request, error)
+                                           : scene_fits(request, error) &&
+                                  sl_one_file(&sl_watch_typed, argc, argv, &request->file, error);
 }
 
 bool sl_watch_request_read(sl_watch_request *request, int argc, char **argv, sl_error *error)

@@ -11,10 +11,11 @@
 /* Pixels; the most is more than any display has. */
 enum { SL_WATCH_LEAST_WIDTH = 900, SL_WATCH_LEAST_HEIGHT = 600, SL_WATCH_MOST = 16384 };
 
-/* Of file, lesson, day and seen one is there; texts are argv's. */
+/* Of file, lesson, day and seen one is there, or start is true; texts are argv's. The command line leaves
+ * home, answer and folder as they are. */
 typedef struct sl_watch_request {
     const char *file, *models;
-    sl_extent size; /* width 0: by the display */
+    sl_extent size;        /* width 0: by the display */
     double percent, scale; /* of the text */
     double at_min;
     int theme; /* 0 light, 1 dark, 2 high contrast */
@@ -25,6 +26,10 @@ typedef struct sl_watch_request {
     bool asks;          /* begins with the questions of a new test; file: the example where none is named */
     bool rehearse;      /* the day, on a copy */
     double speed;       /* of that rehearsal */
+    bool start;         /* nothing was named: the start page */
+    bool home;          /* begun from there: it leads back to it */
+    bool answer;        /* a scene begins with its answer */
+    const char *folder; /* into which a new test is written; NULL: the one that the program was started in */
     const char *say;    /* keys, after each of which all that is shown is told; NULL: a window */
     const char *strand; /* a log of strands; NULL: none */
     bool educator, room, help;

@@ -76,6 +76,9 @@ const char *sl_shelf_shown(const char *name, char text[SL_SHELF_SHOWN]);
 /* ---- what is said of it (shelf_say.c) ----------------------------------------------------------------- */
 
 sl_document_sayer sl_shelf_say; /* of a sl_log_shelf */
+/* What is due of each test and tub, in whole sentences under a heading; where nothing is, nothing. */
+void sl_shelf_say_due(sl_document *document, const sl_log_shelf *shelf);
+const char *sl_shelf_state_words(const sl_shelf_row *row); /* how far a test that was read is */
 void sl_shelf_say_unread(sl_document *document, int n); /* logs or tests that could not be read; 0: nothing */
 extern const sl_export sl_shelf_export;
 

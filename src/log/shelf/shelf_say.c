@@ -50,6 +50,11 @@ static int first_day(const sl_shelf_row *row)
     return day;
 }
 
+const char *sl_shelf_state_words(const sl_shelf_row *row)
+{
+    return row->copy ? _("copy") : row->rehearsed ? _("rehearsal") : _(state_words[row->state]);
+}
+
 static void say_row(sl_document *document, const sl_log_shelf *shelf, const sl_shelf_row *row)
 {
     char name[SL_SHELF_SHOWN], text[2 * SL_ERROR_TEXT_SIZE + 100] = "";
@@ -61,10 +66,7 @@ static void say_row(sl_document *document, const sl_log_shelf *shelf, const sl_s
     }
     sl_document_cell(document, "%.10s", row->test.made);
     sl_document_cell(document, "%d", row->n_strips);
-    sl_document_cell(document, "%s",
-                     row->copy        ? _("copy")
-                     : row->rehearsed ? _("rehearsal")
-                                      : _(state_words[row->state]));
+    sl_document_cell(document, "%s", sl_shelf_state_words(row));
     if (any_due(shelf)) {
         if (owes(row)) {
             sl_day_words(first_day(row), text);
@@ -104,8 +106,7 @@ static void say_due_of_tub(sl_document *document, const sl_shelf_tub *tub, int t
     }
 }
 
-/* What is due of each test and tub, in whole sentences. */
-static void say_due(sl_document *document, const sl_log_shelf *shelf)
+void sl_shelf_say_due(sl_document *document, const sl_log_shelf *shelf)
 {
     char text[SL_DAY_WORDS];
     bool any = any_due(shelf);
@@ -153,7 +154,7 @@ void sl_shelf_say(sl_document *document, const void *of, sl_error *error)
                       shelf->n_past),
             shelf->n_past, shelf->keep_months);
     }
-    say_due(document, shelf);
+    sl_shelf_say_due(document, shelf);
     sl_document_end(document, SL_ON_SWATCHES);
 }
 

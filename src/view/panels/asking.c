@@ -5,6 +5,8 @@
 #include "view/panels/new_page.h"
 
 #include <stdio.h>
+#include <string.h>
+#include <unistd.h>
 
 #include "base/language.h"
 #include "front/places.h"
@@ -47,6 +49,38 @@ bool sl_asking_refusal(const sl_stage *stage, int row, char *text, size_t size)
     return true;
 }
 
+enum { SL_ASK_PLACED = 2 * SL_ASK_PATH };
+
+/* A name alone lies in the folder of my tests, where there is one. */
+static const char *in_folder(const sl_asked_page *asking, int row, const char *answer,
+                             char placed[SL_ASK_PLACED])
+{
+    if (row != SL_TOPIC_FILE || asking->folder == NULL || answer[0] == '\0' || strchr(answer, '/') != NULL) {
+        return answer;
+    }
+    snprintf(placed, SL_ASK_PLACED, "%s/%s", asking->folder, answer);
+    return placed;
+}
+
+void sl_asking_into(sl_asked_page *asking, const char *folder)
+{
+    asking->folder = folder;
+    if (folder == NULL || asking->typed[SL_TOPIC_FILE].text[0] != '\0') {
+        return;
+    }
+    char room[SL_ASK_TEXT], name[SL_ASK_TEXT], placed[SL_ASK_PLACED];
+    const char *const usual = sl_ask_usual(SL_TOPIC_FILE, &asking->asked, room);
+    const char *const end = strrchr(usual, '.');
+    snprintf(name, sizeof name, "%s", usual);
+    for (int i = 2;
+         i < 1000 && end != NULL && access(in_folder(asking, SL_TOPIC_FILE, name, placed), F_OK) == 0; i++) {
+        snprintf(name, sizeof name, "%.*s-%d%s", (int)(end - usual), usual, i, end);
+    }
+    if (strcmp(name, usual) != 0) {
+        sl_typed_set(&asking->typed[SL_TOPIC_FILE], name);
+    }
+}
+
 /* A row that is refused is read as usual for those behind it, which ask what it says. */
 void sl_asking_read(sl_stage *stage)
 {
@@ -57,8 +91,10 @@ void sl_asking_read(sl_stage *stage)
     asking->asked = (sl_new_test){.question = 0};
     for (int row = 0; row < SL_TOPICS; row++) {
         char room[SL_ASK_TEXT];
-        const char *const typed = asking->typed[row].text;
-        const char *const usual = sl_ask_usual((sl_topic)row, &asking->asked, room);
+        char placed[2][SL_ASK_PLACED];
+        const char *const typed = in_folder(asking, row, asking->typed[row].text, placed[0]);
+        const char *const usual =
+            in_folder(asking, row, sl_ask_usual((sl_topic)row, &asking->asked, room), placed[1]);
         sl_error_clear(&asking->refused[row]);
         if (typed[0] == '\0' ||
             !sl_ask_typed((sl_topic)row, typed, true, &asking->asked, &asking->refused[row])) {
@@ -73,12 +109,12 @@ void sl_asking_read(sl_stage *stage)
 
 void sl_asking_clear(sl_asked_page *asking)
 {
-    const char *const models = asking->models;
+    const char *const models = asking->models, *const folder = asking->folder;
     if (asking->made != NULL) {
         sl_made_free(asking->made);
         sl_free(asking->made);
     }
-    *asking = (sl_asked_page){.models = models};
+    *asking = (sl_asked_page){.models = models, .folder = folder};
 }
 
 /* ---- the keyboard -------------------------------------------------------------------------------- */
@@ -144,6 +180,7 @@ void sl_act_new(sl_stage *stage, int which, int by)
     if (stage->asking.made != NULL) {
         sl_asking_clear(&stage->asking);
     }
+    sl_asking_into(&stage->asking, stage->asking.folder);
     sl_act_open_page(stage, SL_PAGE_NEW);
     go_to(stage, SL_DO_NEW_FIELD, 0);
 }

@@ -23,6 +23,7 @@ typedef struct sl_asked_places {
 
 typedef struct sl_asked_page {
     const char *models; /* --models; NULL: the usual places */
+    const char *folder; /* into which a name alone is written; NULL: where the program was started */
     bool first;         /* it comes after the first page */
     sl_typed typed[SL_TOPICS];
     bool left[SL_TOPICS];        /* so that its refusal is told */
@@ -36,6 +37,9 @@ typedef struct sl_asked_page {
     sl_asked_places laid;
 } sl_asked_page;
 
+/* A name alone is written into that folder. Where a file of the usual name lies there already, the first of
+ * name-2, name-3 ... that does not stands in the line. NULL: where the program was started. */
+void sl_asking_into(sl_asked_page *asking, const char *folder);
 void sl_asking_clear(sl_asked_page *asking); /* another test; frees what was made */
 
 #endif

@@ -104,6 +104,12 @@ static int chosen_row(const sl_stage *stage)
     return stage->entered.form_row;
 }
 
+static const char *no_start_page(const sl_stage *stage, int which)
+{
+    (void)which;
+    return stage->home ? NULL : N_("The window was opened without a start page: Ctrl and Q leave.");
+}
+
 static const char *on_a_head(const sl_stage *stage, int which)
 {
     (void)which;
@@ -571,6 +577,8 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
                          .told_with = SL_DO_CLOSE),
     [SL_DO_LEAVE] = ROW(.word = "leave", .act = sl_act_leave,
                         .key = KEYS({SDLK_q, ALL | NEW_TEST, .with = KMOD_CTRL}), .told_with = SL_DO_CLOSE),
+    [SL_DO_HOME] = ROW(.word = "home", .act = sl_act_leave, .why_not = no_start_page,
+                       .label = N_("Start page"), .brief = N_("Start"), .told_with = SL_DO_LEAVE),
     [SL_DO_HELP] = ROW(.word = "help", .page = SL_PAGE_HELP, .label = N_("Help"), .cap = "H",
                        .key = KEYS({SDLK_h, LATER}, {SDLK_F1, LATER | NEW_TEST}), .keys_told = "H, F1",
                        .help = N_("This page.")),

@@ -25,9 +25,11 @@
 #include "view/day/day.h"
 #include "view/lesson/lesson_desk.h"
 #include "view/panels/seen.h"
+#include "view/start/start.h"
 #include "view/strips/strands.h"
 #include "view/window/layout.h"
 #include "view/window/rest.h"
+#include "view/window/screen.h"
 #include "view/window/watch.h"
 
 /* ---- start ----------------------------------------------------------------------- */
@@ -71,8 +73,14 @@ static sl_extent extent_of(const sl_watch_request *request)
                        SDL_max(room.h * 9 / 10, SL_WATCH_LEAST_HEIGHT)};
 }
 
+/* One window for all that is shown in it, one after the other. */
 static SDL_Window *open_window(const sl_watch_request *request, const char *title, sl_error *error)
 {
+    static SDL_Window *window;
+    if (window != NULL) {
+        SDL_SetWindowTitle(window, title);
+        return window;
+    }
     /* The surface goes straight to the display: presenting it through OpenGL takes
      * several times as long and over 100 MiB more. */
     SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
@@ -91,8 +99,8 @@ static SDL_Window *open_window(const sl_watch_request *request, const char *titl
         return NULL;
     }
     const sl_extent size = extent_of(request);
-    SDL_Window *window = SDL_CreateWindow(title, SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, size.width,
-                                          size.height, SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI);
+    window = SDL_CreateWindow(title, SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, size.width, size.height,
+                              SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI);
     if (window == NULL) {
         sl_fail(error, SL_ERR_MISSING_PART, SDL_GetError(), "the display cannot hold a window");
         return NULL;
@@ -112,34 +120,30 @@ static sl_watch_wish wish_of(const sl_watch_request *request, SDL_Window *window
                            .scale = request->scale,
                            .at_min = request->at_min,
                            .asks = request->asks,
+                           .folder = request->folder,
+                           .page = request->answer ? SL_PAGE_ANSWER : SL_PAGE_NONE,
+                           .home = request->home,
                            .say = request->say};
 }
 
-/* What --say could not write is told as of any command. */
-static sl_exit ended(bool good, const sl_error *error)
-{
-    return good || ferror(stdout) != 0 ? sl_finish_output(ferror(stdout) == 0) : sl_complain(error);
-}
+/* ---- a scene --------------------------------------------------------------------------- */
 
-/* ---- stop ---------------------------------------------------------------------------- */
-
-static sl_exit watch(const sl_watch_request *request)
+static bool watch(const sl_watch_request *request, sl_error *error)
 {
-    sl_error error = {.code = SL_OK};
     sl_story story = {0};
     sl_strand_record *strands = NULL;
     int n = 0;
-    if (!sl_watch_story(request->models, request->file, &story, &error) ||
-        (request->strand != NULL && !sl_strands_read(request->strand, story.scene, &strands, &n, &error))) {
+    if (!sl_watch_story(request->models, request->file, &story, error) ||
+        (request->strand != NULL && !sl_strands_read(request->strand, story.scene, &strands, &n, error))) {
         sl_story_free(&story);
-        return sl_complain(&error);
+        return false;
     }
-    const sl_watch_wish wish = wish_of(request, open_window(request, sl_scene_title(story.scene), &error),
+    const sl_watch_wish wish = wish_of(request, open_window(request, sl_scene_title(story.scene), error),
                                        (sl_beside_logs){.strands = strands, .n_strands = n});
-    const bool good = wish.window != NULL && sl_watch_scene(&story, &wish, &error);
+    const bool good = wish.window != NULL && sl_watch_scene(&story, &wish, error);
     sl_story_free(&story);
     sl_free(strands);
-    return ended(good, &error);
+    return good;
 }
 
 /* ---- a lesson ------------------------------------------------------------------------- */
@@ -171,17 +175,15 @@ static bool add_up(const sl_watch_request *request, const sl_lesson *lesson, sl_
 }
 
 /* Answers that no disk takes are written to stdout, so that nothing is lost. */
-static sl_exit last_words(const sl_kept *kept, const char *language)
+static void last_words(const sl_kept *kept, const char *language)
 {
     fprintf(stderr, "%s\n", sl_lesson_said(SL_SAID_NOT_SAVED, language));
     sl_learner_answers_write(stdout, &kept->answers);
-    sl_finish_output(ferror(stdout) == 0);
-    return SL_EXIT_PART;
 }
 
-static sl_exit teach(const sl_watch_request *request, const sl_lesson *lesson, sl_kept *kept)
+static bool teach(const sl_watch_request *request, const sl_lesson *lesson, sl_kept *kept, bool *lost,
+                  sl_error *error)
 {
-    sl_error error = {.code = SL_OK};
     sl_class class_;
     bool unsaved = false;
     sl_desk_wish wish = {.lesson = lesson,
@@ -193,68 +195,124 @@ static sl_exit teach(const sl_watch_request *request, const sl_lesson *lesson, s
                          .eyes = eyes_of(request),
                          .say = request->say};
     if (request->class_folder != NULL) {
-        if (!add_up(request, lesson, &class_, &error)) {
-            return sl_complain(&error);
+        if (!add_up(request, lesson, &class_, error)) {
+            return false;
         }
         wish.class_ = &class_;
     }
-    SDL_Window *const window = open_window(request, lesson->title, &error);
-    const bool good = window != NULL && sl_desk_run(&wish, window, &unsaved, &error);
+    SDL_Window *const window = open_window(request, lesson->title, error);
+    const bool good = window != NULL && sl_desk_run(&wish, window, &unsaved, error);
     if (unsaved) {
-        return last_words(kept, lesson->language);
+        last_words(kept, lesson->language);
+        *lost = true;
     }
-    return ended(good, &error);
+    return good || unsaved;
 }
 
-static sl_exit watch_lesson(const sl_watch_request *request)
+static bool watch_lesson(const sl_watch_request *request, bool *lost, sl_error *error)
 {
-    sl_error error = {.code = SL_OK};
-    sl_lesson *const lesson = load_lesson(request, &error);
+    sl_lesson *const lesson = load_lesson(request, error);
     if (lesson == NULL) {
-        return sl_complain(&error);
+        return false;
     }
-    sl_kept *const kept = sl_new(1, sizeof *kept, "opening the answers", &error);
-    const bool open = kept != NULL && sl_kept_open(kept, request->answers, &error);
-    const sl_exit code = open ? teach(request, lesson, kept) : sl_complain(&error);
+    sl_kept *const kept = sl_new(1, sizeof *kept, "opening the answers", error);
+    const bool good = kept != NULL && sl_kept_open(kept, request->answers, error) &&
+                      teach(request, lesson, kept, lost, error);
     sl_free(kept);
     sl_lesson_free(lesson);
-    return code;
+    return good;
 }
 
 /* ---- the day of a test ------------------------------------------------------------------- */
 
-static sl_exit watch_day(const sl_watch_request *request)
+static bool watch_day(const sl_watch_request *request, bool *lost, sl_error *error)
 {
     const sl_eyes eyes = eyes_of(request);
-    sl_error error = {.code = SL_OK};
     sl_day_desk *const desk = request->rehearse
-                                  ? sl_day_desk_rehearse(request->day, request->test, request->speed, &error)
-                                  : sl_day_desk_open(request->day, request->test, SL_LOG_WRITE, &error);
+                                  ? sl_day_desk_rehearse(request->day, request->test, request->speed, error)
+                                  : sl_day_desk_open(request->day, request->test, SL_LOG_WRITE, error);
     if (desk == NULL) {
-        return sl_complain(&error);
+        return false;
     }
-    SDL_Window *const window = open_window(request, desk->test.title, &error);
+    SDL_Window *const window = open_window(request, desk->test.title, error);
     const bool good =
-        window != NULL && sl_day_watch(desk, &eyes, request->scale, request->say, window, &error);
-    const int lost = sl_day_desk_close(desk);
-    const sl_exit code = ended(good, &error);
-    return code == SL_EXIT_OK && lost > 0 ? SL_EXIT_PART : code;
+        window != NULL && sl_day_watch(desk, &eyes, request->scale, request->say, window, error);
+    *lost = sl_day_desk_close(desk) > 0 || *lost;
+    return good;
 }
 
 /* ---- what was seen ------------------------------------------------------------------------ */
 
-static sl_exit watch_seen(const sl_watch_request *request)
+static bool watch_seen(const sl_watch_request *request, sl_error *error)
 {
-    sl_error error = {.code = SL_OK};
-    sl_seen_window *const seen = sl_seen_open(request->seen, request->test, &error);
+    sl_seen_window *const seen = sl_seen_open(request->seen, request->test, error);
     if (seen == NULL) {
-        return sl_complain(&error);
+        return false;
     }
     const sl_watch_wish wish =
-        wish_of(request, open_window(request, sl_seen_title(seen), &error), sl_seen_logs(seen));
-    const bool good = wish.window != NULL && sl_watch_scene(sl_seen_story(seen), &wish, &error);
+        wish_of(request, open_window(request, sl_seen_title(seen), error), sl_seen_logs(seen));
+    const bool good = wish.window != NULL && sl_watch_scene(sl_seen_story(seen), &wish, error);
     sl_seen_close(seen);
-    return ended(good, &error);
+    return good;
+}
+
+static bool watch_asked(const sl_watch_request *request, bool *lost, sl_error *error)
+{
+    return request->day != NULL      ? watch_day(request, lost, error)
+           : request->seen != NULL   ? watch_seen(request, error)
+           : request->lesson != NULL ? watch_lesson(request, lost, error)
+                                     : watch(request, error);
+}
+
+/* ---- the start page ----------------------------------------------------------------------- */
+
+/* What the command line would have asked for there, as it is looked at now. */
+static sl_watch_request request_of(const sl_watch_request *request, const sl_start_page *start)
+{
+    const sl_start_place *const to = &start->place;
+    sl_watch_request there = *request;
+    there.start = false;
+    there.home = true;
+    there.theme = (int)start->eyes.theme;
+    there.vision = start->eyes.vision;
+    there.viewing = start->eyes.viewing;
+    there.scale = start->scale;
+    there.say = request->say != NULL ? sl_screen_ended().unsaid : NULL;
+    there.answer = to->go == SL_GO_ANSWER;
+    there.asks = to->go == SL_GO_NEW;
+    there.folder = there.asks ? to->what : NULL;
+    there.file = there.asks ? SL_START_EXAMPLE_FILE : to->what;
+    there.day = to->go == SL_GO_DAY ? to->what : NULL;
+    there.seen = to->go == SL_GO_SEEN ? to->what : NULL;
+    there.test = there.day != NULL || there.seen != NULL ? to->test : NULL;
+    there.lesson = to->go == SL_GO_LESSON ? to->what : NULL;
+    return there;
+}
+
+/* From place to place until the window is closed, or left from its first page. A place that cannot be opened
+ * is a line on it. With --say: until no key is left. */
+static bool watch_start(const sl_watch_request *request, bool *lost, sl_error *error)
+{
+    const sl_eyes eyes = eyes_of(request);
+    sl_start_page *const start = sl_start_new(request->models, &eyes, request->scale, error);
+    SDL_Window *const window = start != NULL ? open_window(request, "slowlift", error) : NULL;
+    const char *say = request->say;
+    bool good = window != NULL, goes = good;
+    while (goes) {
+        good = sl_start_run(start, window, say, error);
+        goes = good && start->place.go != SL_GO_LEAVE && !sl_screen_ended().closed;
+        if (goes) {
+            const sl_watch_request there = request_of(request, start);
+            sl_error why = {.code = SL_OK};
+            if (!watch_asked(&there, lost, &why)) {
+                sl_start_tell(start, &why);
+            }
+            say = say != NULL ? sl_screen_ended().unsaid : NULL;
+            goes = !sl_screen_ended().closed && (request->say == NULL || say != NULL) && ferror(stdout) == 0;
+        }
+    }
+    sl_start_free(start);
+    return good;
 }
 
 int main(int argc, char **argv)
@@ -270,8 +328,11 @@ int main(int argc, char **argv)
         sl_help_put(stdout, &sl_watch_typed);
         return (int)sl_finish_output(true);
     }
-    return (int)(request.day != NULL      ? watch_day(&request)
-                 : request.seen != NULL   ? watch_seen(&request)
-                 : request.lesson != NULL ? watch_lesson(&request)
-                                          : watch(&request));
+    bool lost = false;
+    const bool good =
+        request.start ? watch_start(&request, &lost, &error) : watch_asked(&request, &lost, &error);
+    /* what --say could not write is told as of any command */
+    const sl_exit code =
+        good || ferror(stdout) != 0 ? sl_finish_output(ferror(stdout) == 0) : sl_complain(&error);
+    return (int)(code == SL_EXIT_OK && lost ? SL_EXIT_PART : code);
 }

@@ -35,6 +35,23 @@ static int wait_for(const sl_screen *screen, SDL_Event events[SL_ALL_EVENTS], in
     return n;
 }
 
+/* Of the last screen. */
+static sl_screen_end end;
+
+sl_screen_end sl_screen_ended(void)
+{
+    return end;
+}
+
+static bool closes(const SDL_Event events[], int n)
+{
+    bool closes = false;
+    for (int i = 0; i < n; i++) {
+        closes = closes || events[i].type == SDL_QUIT;
+    }
+    return closes;
+}
+
 static bool run(const sl_screen *screen, sl_error *error)
 {
     SDL_Event events[SL_ALL_EVENTS];
@@ -45,6 +62,7 @@ static bool run(const sl_screen *screen, sl_error *error)
         if (wait_ms != 0) {
             sl_rest_tell(!screen->busy(screen->self, false));
         }
+        end.closed = closes(events, n);
         n = good && !screen->left(screen->self) ? wait_for(screen, events, wait_ms) : 0;
     }
     return good;
@@ -112,10 +130,12 @@ static bool say_all(const sl_screen *screen, const char *keys, sl_error *error)
         keys += length + (keys[length] == ',');
         good = press(screen, name, error) && (screen->left(screen->self) || tell(screen, name, error));
     }
+    end.unsaid = screen->left(screen->self) ? keys : NULL;
     return good;
 }
 
 bool sl_screen_run(const sl_screen *screen, const char *say, sl_error *error)
 {
+    end = (sl_screen_end){.closed = false};
     return say != NULL ? say_all(screen, say, error) : run(screen, error);
 }

@@ -37,4 +37,12 @@ bool sl_screen_frame(const sl_screen *screen, const SDL_Event events[], int n, i
 /* Frames until it is left; say: keys as SDL names them ("W,shift+Right,ctrl+="), in place of a window. */
 bool sl_screen_run(const sl_screen *screen, const char *say, sl_error *error);
 
+/* How the last of them was left. */
+typedef struct sl_screen_end {
+    bool closed; /* with the window: nothing follows it there */
+    const char
+        *unsaid; /* keys that were left over when it was left; NULL: it was not, or there are none to say */
+} sl_screen_end;
+sl_screen_end sl_screen_ended(void);
+
 #endif

@@ -151,6 +151,7 @@ typedef enum sl_action_id {
     SL_DO_SHUT,
     SL_DO_SCROLL,
     SL_DO_LEAVE,
+    SL_DO_HOME,
     SL_DO_HELP,
     SL_ACTIONS
 } sl_action_id;
@@ -307,6 +308,8 @@ typedef struct sl_stage {
     SDL_Window *window;
     sl_text *text;
     sl_pen pen;
+    bool home;                /* a start page to go back to */
+    sl_stage_page first_page; /* after the first cautions */
     bool dirty, leave;
     Uint64 last_tick;
     long drawn_hair; /* pixels of hair that the newest frame drew anew */

@@ -4,6 +4,8 @@
  */
 #include "view/window/views.h"
 
+#include <string.h>
+
 #include "base/language.h"
 #include "view/panels/bowl.h"
 #include "view/panels/form.h"
@@ -24,7 +26,11 @@ int sl_view_bar(const sl_stage *stage, sl_action_id bar[SL_MOST_BUTTONS])
 {
     int n = 0;
     for (int i = 0; i < SL_MOST_BUTTONS; i++) {
-        if (all_of_bar[i] != SL_DO_SEEN || stage->logs.seen != NULL) {
+        if (all_of_bar[i] == SL_DO_NEW &&
+            stage->home) { /* new tests begin on the start page, which comes first */
+            memmove(bar + 1, bar, (size_t)n++ * sizeof bar[0]);
+            bar[0] = SL_DO_HOME;
+        } else if (all_of_bar[i] != SL_DO_SEEN || stage->logs.seen != NULL) {
             bar[n++] = all_of_bar[i];
         }
     }

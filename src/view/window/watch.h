@@ -16,9 +16,12 @@ typedef struct sl_watch_wish {
     const char *models; /* NULL: the usual places */
     sl_eyes eyes;
     SDL_Window *window;
-    double scale;  /* of the text */
-    double at_min; /* to begin at */
-    bool asks;     /* begins with the questions of a new test */
+    double scale;       /* of the text */
+    double at_min;      /* to begin at */
+    bool asks;          /* begins with the questions of a new test */
+    const char *folder; /* into which a new test is written; NULL: where the program was started */
+    sl_stage_page page; /* after the cautions; SL_PAGE_NONE: the strips */
+    bool home;          /* there is a start page to go back to */
     const char *say;
 } sl_watch_wish;
 
