@@ -148,18 +148,12 @@ static void say_test(sl_lines *to, const sl_start_page *start)
 {
     static const sl_start_act acts[] = {SL_START_LOOK, SL_START_ANSWER, SL_START_PLAN,  SL_START_DAY,
                                         SL_START_SEEN, SL_START_REPORT, SL_START_PAPERS};
-    static const char *const about[] = {N_("strips of hair that change with time"),
-                                        N_("which mix, how long, what it costs the hair, how sure"),
-                                        N_("who does what when, and what to weigh"),
-                                        NULL,
-                                        N_("what was seen, over what the model predicts"),
-                                        N_("plan, prediction, what was seen, what it comes to"),
-                                        N_("sheets, picture and answer, as files beside the test")};
     const sl_my_test *const test = &start->my.test[start->test];
     for (size_t i = 0; i < sizeof acts / sizeof acts[0]; i++) {
         if (sl_start_possible(start, acts[i])) {
             sl_start_line *const line = add(to, acts[i], 0);
-            ABOUT(line, "%s", about[i] != NULL ? _(about[i]) : sl_my_state(&start->my, test));
+            ABOUT(line, "%s",
+                  acts[i] == SL_START_DAY ? sl_my_state(&start->my, test) : _(sl_start_rows[acts[i]].help));
         }
     }
 }
