@@ -215,8 +215,8 @@ START_TEST(keys_mean_one_thing)
         for (int i = 0; i < SL_START_ACTS; i++) {
             for (int k = i + 1; k < SL_START_ACTS; k++) {
                 const sl_start_row *const a = &sl_start_rows[i], *const b = &sl_start_rows[k];
-                const bool both =
-                    (a->views >> view & 1U) != 0 && (b->views >> view & 1U) != 0 && a->mod == b->mod;
+                const bool both = b->key != 0 && (a->views >> view & 1U) != 0 &&
+                                  (b->views >> view & 1U) != 0 && a->mod == b->mod;
                 ck_assert(!both || a->key == 0 ||
                           (a->key != b->key && a->key != b->other && a->other != b->key));
             }

@@ -5,7 +5,7 @@
 #include "base/language.h"
 #include "command/log/log_verbs.h"
 #include "front/places.h"
-#include "front/work/begin_log.h"
+#include "front/work/new_log.h"
 #include "report/plan/plan.h"
 
 typedef struct sl_new_asked {

@@ -183,6 +183,9 @@ void sl_start_do(sl_start_page *start, sl_start_act act, int which);
 void sl_start_open(sl_start_page *start, sl_start_view view);
 void sl_start_go_to(sl_start_page *start, sl_start_go go, const char *what, const char *test);
 bool sl_start_draw(sl_start_page *start, sl_error *error); /* start_show.c */
+/* The example's strips into start->hair, and what stands below them (start_hair.c). */
+bool sl_start_put_hair(sl_start_page *start, sl_error *error);
+void sl_start_caption(const sl_start_page *start, char *text, size_t size);
 bool sl_start_read_all(sl_start_page *start, sl_error *error);
 
 /* What takes longer (start_work.c): acts on the test of the view. */

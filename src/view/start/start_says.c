@@ -13,6 +13,22 @@
 #include "view/draw/words.h"
 #include "view/start/start.h"
 
+bool sl_start_possible(const sl_start_page *start, sl_start_act act)
+{
+    const sl_my_test *const test =
+        start->view == SL_START_TEST && start->my.n > 0 ? &start->my.test[start->test] : NULL;
+    const sl_shelf_row *const row = test != NULL && test->row >= 0 ? &start->my.shelf.row[test->row] : NULL;
+    const bool log = row != NULL && row->test.n_readings > 0;
+    return act == SL_START_ANSWER   ? test != NULL && test->scene
+           : act == SL_START_SEEN   ? log
+           : act == SL_START_LOOK   ? test != NULL && (test->scene || log)
+           : act == SL_START_REPORT ? row != NULL && !row->rehearsed
+           : act == SL_START_MINE   ? start->my.n > 0
+           : act == SL_START_TEACH  ? start->n_lessons > 0
+           : act == SL_START_NEW    ? start->my.why.code == SL_OK
+                                    : true;
+}
+
 typedef struct sl_lines {
     sl_start_line *line;
     int n;

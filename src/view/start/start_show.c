@@ -7,7 +7,6 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "swatch/strands.h"
 #include "view/draw/widget.h"
 #include "view/lesson/lesson_place.h"
 #include "view/start/start.h"
@@ -15,7 +14,6 @@
 
 static const double MARGIN = 14.0, PAD = 8.0, CAP = 62.0, WIDEST = 1180.0, READS = 1100.0;
 static const double HAIR_SHARE = 0.45, LEAST_HAIR = 0.14; /* of the height */
-static const double SHOWN_MIN = 30.0;                     /* of the example, at the right of each strip */
 
 /* ---- places ---------------------------------------------------------------------------------------------
  */
@@ -88,63 +86,6 @@ static int put_buttons(sl_start_page *start, SDL_Rect area)
         }
     }
     return y + target + pad;
-}
-
-/* ---- strips
- * ------------------------------------------------------------------------------------------------ */
-
-static void read_hair(const sl_start_page *start, int arm, double minute, sl_strip_look *look)
-{
-    const sl_story *const story = &start->example;
-    const sl_optics *const optics = sl_lenses_for(&start->lenses, start->eyes.viewing);
-    const sl_strands strands = sl_swatch_spread(SL_STRAND_CV, (uint32_t)arm + 1U);
-    memset(look, 0, sizeof *look);
-    look->bleed = SL_USUAL_BLEED;
-    for (int zone = 0; zone < story->scene->n_zones; zone++) {
-        sl_cell cell;
-        sl_timeline_at(story->timeline, arm, zone, minute, optics, &cell);
-        sl_strand_colours(&strands, optics, &cell.amounts, cell.colour.srgb, start->eyes.vision,
-                          look->colour[zone]);
-    }
-}
-
-/* Each strip twice: as it was at the left, at its half an hour at the right. */
-static bool put_hair(sl_start_page *start, sl_error *error)
-{
-    const sl_pen *const pen = &start->pen;
-    const sl_scene *const scene = start->example.scene;
-    const SDL_Rect field = start->hair;
-    const int pad = sl_pen_px(pen, PAD), step = field.w / scene->n_arms;
-    if (!sl_lenses_fit(&start->lenses, scene, start->eyes.viewing, error)) {
-        return false;
-    }
-    sl_pen_fill(pen, field, SL_GROUND_FIELD);
-    for (int arm = 0; arm < scene->n_arms; arm++) {
-        const int w = SDL_max(step - 2 * pad, 8) / 2, h = SDL_max(field.h - 2 * pad, 8);
-        const int x = field.x + arm * step + (step - 2 * w) / 2;
-        const double minutes[] = {0.0, SDL_min(SHOWN_MIN, scene->until_min)};
-        for (int side = 0; side < 2; side++) {
-            sl_strip **const strip = &start->strip[2 * arm + side];
-            sl_strip_look look;
-            if (!sl_strip_lay(strip, w, h, scene->n_zones, (uint32_t)(2 * arm + side) + 1U, error)) {
-                return false;
-            }
-            read_hair(start, arm, minutes[side], &look);
-            SDL_SetClipRect(pen->sheet, &field);
-            sl_strip_show(*strip, &start->light, pen->sheet, x + side * w, field.y + pad, 0, w, &look);
-            SDL_SetClipRect(pen->sheet, NULL);
-        }
-        const SDL_Rect rod = {x - pad / 2, field.y + pad / 2, 2 * w + pad, sl_pen_px(pen, 4.0)};
-        sl_pen_fill(pen, rod, SL_MARK_HOOK);
-    }
-    return true;
-}
-
-static void put_caption_text(const sl_start_page *start, char *text, size_t size)
-{
-    snprintf(text, size,
-             _("%s. Each strip: minute 0 at the left, minute %.0f at the right. A model: no real hair."),
-             sl_scene_title(start->example.scene), SDL_min(SHOWN_MIN, start->example.scene->until_min));
 }
 
 /* ---- lines
@@ -330,7 +271,7 @@ static bool put_home(sl_start_page *start, SDL_Rect area, sl_error *error)
     char caption[SL_START_ABOUT] = "";
     const bool there = start->example.timeline != NULL;
     if (there) {
-        put_caption_text(start, caption, sizeof caption);
+        sl_start_caption(start, caption, sizeof caption);
     }
     const int caption_h = wrapped(start, SL_TYPE_SMALL, area.w, caption) + pad;
     const int left = area.h - lines_h - due_h - (due_h > 0 ? pad : 0) - caption_h;
@@ -338,7 +279,7 @@ static bool put_home(sl_start_page *start, SDL_Rect area, sl_error *error)
     start->hair = (SDL_Rect){0};
     if (there && hair_h >= (int)(LEAST_HAIR * pen->sheet->h)) {
         start->hair = (SDL_Rect){area.x, area.y, area.w, hair_h};
-        if (!put_hair(start, error)) {
+        if (!sl_start_put_hair(start, error)) {
             return false;
         }
         area.y += hair_h + pad / 4;

@@ -9,7 +9,7 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "front/places.h"
-#include "front/work/begin_log.h"
+#include "front/work/new_log.h"
 #include "front/work/report_work.h"
 #include "view/start/start.h"
 

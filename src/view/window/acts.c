@@ -327,7 +327,7 @@ void sl_act_close(sl_stage *stage, int which, int by)
     } else {
         const sl_stage_page next = stage->logs.seen != NULL ? SL_PAGE_SEEN
                                    : stage->asking.first    ? SL_PAGE_NEW
-                                                            : stage->first_page;
+                                                            : stage->open.after;
         sl_act_open_page(stage, start ? next : open->page);
         if (start) {
             open->below = SL_PAGE_NONE;

@@ -256,10 +256,11 @@ typedef struct sl_stage_guess {
 /* Pages and panels. */
 typedef struct sl_stage_open {
     sl_panel panel;
-    sl_stage_page page, below; /* below: what help that is asked for while typing goes back to */
-    bool curves;               /* science switch of the two swatches and of the limits */
-    bool deepens;              /* it was just switched on */
-    int scroll[2];             /* of the page, of the panel; pixels */
+    sl_stage_page page, below,
+        after;   /* after: the first cautions; below: what help that is asked for while typing goes back to */
+    bool curves; /* science switch of the two swatches and of the limits */
+    bool deepens;  /* it was just switched on */
+    int scroll[2]; /* of the page, of the panel; pixels */
     int scroll_most[2];
 } sl_stage_open;
 
@@ -308,9 +309,7 @@ typedef struct sl_stage {
     SDL_Window *window;
     sl_text *text;
     sl_pen pen;
-    bool home;                /* a start page to go back to */
-    sl_stage_page first_page; /* after the first cautions */
-    bool dirty, leave;
+    bool dirty, leave, home; /* home: there is a start page to go back to */
     Uint64 last_tick;
     long drawn_hair; /* pixels of hair that the newest frame drew anew */
     Uint32 wake;

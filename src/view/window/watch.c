@@ -135,7 +135,7 @@ bool sl_watch_scene(sl_story *story, const sl_watch_wish *wish, sl_error *error)
     if (good) {
         w->stage->logs = wish->logs;
         w->stage->asking.first = wish->asks;
-        w->stage->first_page = wish->page;
+        w->stage->open.after = wish->page;
         sl_stage_go(w->stage, wish->at_min);
         sl_trace_start(&w->trace);
         const sl_screen screen = {w, SL_ALL_EVENTS, take, pass, draw, wait_ms, busy, tell, left};
