@@ -256,12 +256,11 @@ typedef struct sl_stage_guess {
 /* Pages and panels. */
 typedef struct sl_stage_open {
     sl_panel panel;
-    sl_stage_page page, below,
-        after;   /* after: the first cautions; below: what help that is asked for while typing goes back to */
-    bool curves; /* science switch of the two swatches and of the limits */
-    bool deepens;  /* it was just switched on */
-    int scroll[2]; /* of the page, of the panel; pixels */
-    int scroll_most[2];
+    sl_stage_page page, below;     /* below: what help that is asked for while typing goes back to */
+    sl_stage_page after;           /* the first cautions */
+    bool curves;                   /* science switch of the two swatches and of the limits */
+    bool deepens;                  /* it was just switched on */
+    int scroll[2], scroll_most[2]; /* of the page, of the panel; pixels */
 } sl_stage_open;
 
 /* With whose eyes. */
