@@ -49,7 +49,7 @@ void sl_say_warming(sl_document *document, const sl_timeline *timeline, int only
     if (words[0] != '\0') {
         sl_document_row(document, titles ? _("own warmth") : _("Warms by"),
                         titles ? _("above where it lies, at most: %s (computed; nobody measured it)")
-                               : _("%s at most, by itself (computed)."),
+                               : _("%s at most (nobody measured it)."),
                         words);
     }
 }

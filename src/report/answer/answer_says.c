@@ -101,6 +101,22 @@ static int most_often(const sl_answer_page *page)
     return best;
 }
 
+/* All strips with as many full dots as the one above: a reader compares dots. Returns how many; 0: none has
+ * one. */
+static int most_dots(const sl_answer_page *page, char text[WORDS])
+{
+    bool has[SL_MAX_ARMS] = {false};
+    int most = 1;
+    for (int arm = 0; arm < page->answers->n; arm++) {
+        const int dots = is_strip(page, arm) ? page->answers->arm[arm].dots : 0;
+        most = dots > most ? dots : most;
+    }
+    for (int arm = 0; arm < page->answers->n; arm++) {
+        has[arm] = is_strip(page, arm) && page->answers->arm[arm].dots == most;
+    }
+    return numbers_of(page, has, text);
+}
+
 /* How much colour an arm takes out of the zones with a goal, in the middle model run. */
 static double takes_out(const sl_answer_page *page, int arm)
 {
@@ -145,10 +161,10 @@ static int with_verdict(const sl_answer_page *page, sl_verdict verdict, char tex
 
 static void say_which(sl_document *document, const sl_answer_page *page)
 {
-    char roomy[WORDS], tight[WORDS];
+    char roomy[WORDS], tight[WORDS], often[WORDS];
     const int n_roomy = with_verdict(page, SL_VERDICT_ROOMY, roomy);
     const int n_tight = with_verdict(page, SL_VERDICT_TIGHT, tight);
-    const int best = most_often(page), spares = spares_base(page);
+    const int n_often = most_dots(page, often), spares = spares_base(page);
     const char *const which = _("Which?");
     if (page->only >= 0) { /* the table has said it */
         return;
@@ -161,10 +177,12 @@ static void say_which(sl_document *document, const sl_answer_page *page)
     } else if (n_tight > 0) {
         sl_document_row(document, which, _("None is roomy. Tight: %s. The base moves least in %d."), tight,
                         spares + 1);
-    } else if (page->answers->arm[best].dots > 0) {
+    } else if (n_often > 0) {
         sl_document_row(document, which,
-                        _("None is sure. %d is in time most often; the base moves least in %d."), best + 1,
-                        spares + 1);
+                        sl_plural("None is sure. %s is in time most often; the base moves least in %d.",
+                                  "None is sure. %s are in time most often; the base moves least in %d.",
+                                  n_often),
+                        often, spares + 1);
     } else {
         sl_document_row(document, which,
                         _("None is in time. Ask for less (--goal 70%%), or cover what is left darker."));

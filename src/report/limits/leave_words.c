@@ -139,7 +139,7 @@ static void say_unlabelled(sl_document *document, const sl_scene *scene, int onl
     if (n == 1) {
         sl_document_row(document, _("label"),
                         _("the time of \"%s\" is not entered: every number is about cut swatches"),
-                        scene->mixes[some_mix].name);
+                        sl_mix_title(&scene->mixes[some_mix]));
     } else if (n > 1) {
         sl_document_row(document, _("label"),
                         _("the time of %d mixes is not entered: every number is about cut swatches"), n);
