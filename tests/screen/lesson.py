@@ -223,6 +223,31 @@ def class_view(display, build, source, check):
     check(lesson.leave_with_escape() == 0, "leaves with exit code 0")
 
 
+def by_pointer(display, build, check):
+    """A whole lesson by pointer alone: answers and Next are pressed where they stand; stops stay side by side."""
+    lesson = Lesson(display, build, "--lesson", "half-life")
+
+    def press(what, number=0):
+        x, y, w, h = lesson.places()[what, number]
+        check(min(w, h) >= 44, f"{what} {number} is at least 44 pixels: {w} x {h}")
+        lesson.xdotool("mousemove", str(x + w // 2), str(y + h // 2), "click", "1")
+        lesson.settle()
+        return lesson.step()
+
+    step, most, presses = lesson.step(), 0, 0
+    while step["kind"] != END and presses < 120:
+        answers = step["question"] != "-" and step["answered"] < 0 and ("choice", step["right"]) in lesson.places()
+        step = press("choice", step["right"]) if answers else press("next")
+        if step["kind"] == RUN:
+            most = max(most, sum(what == "strip" for what, _ in lesson.places()))
+        presses += 1
+    check(step["kind"] == END, f"a lesson is played to its end by pointer alone ({presses} presses)")
+    check(most == 4, f"at its last stop the start and three stops hang side by side: {most}")
+    number = step["number"]
+    check(press("back")["number"] == number - 1, "Back goes back")
+    check(lesson.leave_with_escape() == 0, "leaves with exit code 0")
+
+
 def one_change(display, build, source, check):
     """The what-if of a scene: a second change of the same strip is said above the strips."""
     window = Window(display, build, os.path.join(source, "models/scenes/eight-arms.yaml"))
@@ -240,6 +265,7 @@ def one_change(display, build, source, check):
 
 def lessons(display, build, source, check):
     one_change(display, build, source, check)
+    by_pointer(display, build, check)
     locked(display, build, check)
     unsaved(display, build, check)
     refused(display, build, check)

@@ -76,7 +76,8 @@ def more_is_told(display, build, scene, check):
     for language, sign, science in (("en", "More below", "sampling"), ("es", "Hay más debajo", "muestreo")):
         pages = told(display, build, [scene], language, "200", "End,End,Return,5,H,Escape,K,Escape,Q,N,F,Escape,W,E,S,B,Escape")
         signs = [any(f" note {sign}" in line for line in page.splitlines()) for page in pages]
-        wanted = [True] + 4 * [False] + [True, False] * 2 + 3 * [True] + [False] + 4 * [True] + [False]
+        wanted = [True] + 4 * [False] + [True, False] * 2 + 3 * [True] + [False, True, False, True, True, False]
+        check("control unfold" in pages[14], f"{language}: in place of that a folded panel has a control")
         check(signs == wanted, f"{language}: what goes on below says so: {signs}")
         lines = pages[-3].splitlines()
         x, y, w, h = next(list(map(int, line.split()[3:7])) for line in lines if line.startswith("place panel"))

@@ -75,6 +75,27 @@ START_TEST(nothing_is_answered_at_first)
 }
 END_TEST
 
+/* What is pressed is the answer, pressed again it is none, and another takes its place; rows of other kinds are
+ * not answered so. */
+START_TEST(yes_no_and_unsure_are_pressed)
+{
+    sl_stage *stage = blank();
+    for (int row = 0; row < SL_FORM_ROWS; row++) {
+        char text[64];
+        sl_form_reply(stage, row, SL_REPLY_YES);
+        sl_form_reply(stage, row, SL_REPLY_NO);
+        sl_form_put(stage, row, text, sizeof text);
+        ck_assert_str_eq(text, sl_form_replies(row) ? "no" : "–");
+        sl_form_reply(stage, row, SL_REPLY_NO);
+        sl_form_put(stage, row, text, sizeof text);
+        ck_assert_str_eq(text, "–");
+    }
+    ck_assert(sl_form_replies(SL_INTAKE_LIGHTENED) && !sl_form_replies(SL_INTAKE_AGE));
+    ck_assert_int_eq(sl_intake_judge(&stage->entered.person).n_missing, SL_INTAKE_ASKED - 1);
+    sl_free(stage);
+}
+END_TEST
+
 START_TEST(figures_write_a_number_and_stay_in_bounds)
 {
     sl_stage *stage = blank();
@@ -235,6 +256,7 @@ END_TEST
 
 START_SUITE("form")
 ADD(nothing_is_answered_at_first)
+ADD(yes_no_and_unsure_are_pressed)
 ADD(figures_write_a_number_and_stay_in_bounds)
 ADD(a_day_begins_with_today_and_is_never_later)
 ADD(a_code_is_typed_in_figures_and_a_made_up_person_is_marked)

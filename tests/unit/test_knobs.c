@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A what-if in the window: what was turned is turned back, turn by turn, a drag at once; Enter goes to the minute
- * at which a change is first seen, and of a person no such minute is told; a lock is wiped while a mix lies on
- * hair and not after; a finger moves what is read.
+ * A what-if in the window: what was turned is turned back, turn by turn, a drag at once; Enter goes to the
+ * minute at which a change is first seen, and of a person no such minute is told; a lock is wiped while a mix
+ * lies on hair and not after; a finger moves what is read.
  */
 #include <math.h>
 #include <string.h>
@@ -12,6 +12,7 @@
 #include "suite.h"
 #include "view/panels/bowl.h"
 #include "view/panels/panel.h"
+#include "view/panels/said.h"
 #include "view/window/acts.h"
 #include "view/window/show.h"
 
@@ -124,7 +125,8 @@ START_TEST(a_drag_is_turned_back_at_once)
 }
 END_TEST
 
-/* Where it goes to, the model's own two courses differ by what can be seen, and a minute before they do not. */
+/* Where it goes to, the model's own two courses differ by what can be seen, and a minute before they do not.
+ */
 START_TEST(enter_goes_to_where_a_difference_is_seen)
 {
     sl_stage *const stage = opened();
@@ -179,6 +181,7 @@ START_TEST(a_finger_moves_what_is_read)
 {
     sl_stage *const stage = opened();
     stage_pressed(stage, SDLK_e);
+    stage_pressed(stage, SDLK_PAGEDOWN);
     solved(stage);
     ck_assert_int_gt(stage->open.scroll_most[1], 0);
     SDL_Event event = {.type = SDL_FINGERMOTION};
@@ -192,6 +195,52 @@ START_TEST(a_finger_moves_what_is_read)
 }
 END_TEST
 
+/* First the answers: verdict, when to rinse, when to look; the rest is one press away, and said to be there.
+ */
+START_TEST(how_long_begins_with_its_answers)
+{
+    sl_stage *const stage = opened();
+    stage_pressed(stage, SDLK_e);
+    solved(stage);
+    ck_assert(sl_said_folded(stage));
+    const SDL_Rect more = sl_said_control(stage, SL_DO_UNFOLD, 0), room = sl_said_room(stage);
+    ck_assert(more.h >= stage->laid.layout.target && !SDL_HasIntersection(&more, &room));
+    const int folded = sl_leaf_height(&stage->laid.said);
+    stage_pressed(stage, SDLK_PAGEDOWN);
+    ck_assert(!sl_said_folded(stage) && sl_said_control(stage, SL_DO_UNFOLD, 0).h == 0);
+    ck_assert_int_gt(sl_leaf_height(&stage->laid.said), folded);
+    ck_assert_int_eq(stage->open.scroll[1], 0);
+    stage_pressed(stage, SDLK_PAGEDOWN);
+    ck_assert_int_gt(stage->open.scroll[1], 0);
+    stage_pressed(stage, SDLK_e);
+    stage_pressed(stage, SDLK_e);
+    ck_assert(sl_said_folded(stage));
+    point(stage, SDL_MOUSEBUTTONDOWN, more.x + more.w / 2, more.y + more.h / 2);
+    ck_assert(!sl_said_folded(stage));
+    shut(stage);
+}
+END_TEST
+
+/* What is drawn ends with a whole block: place by place, down to every scroll. */
+START_TEST(no_line_is_cut_where_a_panel_ends)
+{
+    sl_stage *const stage = opened();
+    stage_pressed(stage, SDLK_s);
+    solved(stage);
+    const sl_leaf *const leaf = &stage->laid.said;
+    const int most = sl_said_room(stage).h;
+    for (int from = 0; from + most < sl_leaf_height(leaf); from += 7) {
+        const int whole = sl_leaf_whole_from(leaf, from, most);
+        bool ends = whole == most; /* a block longer than half the room is shown as far as it goes */
+        for (size_t i = 0; i < leaf->document.n && !ends; i++) {
+            ends = leaf->place[i].y + leaf->place[i].h - from == whole;
+        }
+        ck_assert_msg(ends && whole <= most, "%d of %d from %d", whole, most, from);
+    }
+    shut(stage);
+}
+END_TEST
+
 START_SUITE("knobs in the window")
 ADD(each_turn_is_turned_back_and_so_is_the_way_back_to_the_file)
 ADD(more_turns_than_are_kept_lose_the_oldest)
@@ -200,4 +249,6 @@ ADD(enter_goes_to_where_a_difference_is_seen)
 ADD(of_a_person_no_minute_of_a_difference_is_told)
 ADD(the_bowl_is_shut_once_the_strip_is_rinsed)
 ADD(a_finger_moves_what_is_read)
+ADD(how_long_begins_with_its_answers)
+ADD(no_line_is_cut_where_a_panel_ends)
 END_SUITE

@@ -345,30 +345,6 @@ bool sl_leaf_lay(sl_leaf *leaf, const sl_pen *pen, int width, sl_depth depth)
     return true;
 }
 
-int sl_leaf_height(const sl_leaf *leaf)
-{
-    return leaf->width > 0 ? leaf->height : 0;
-}
-
-int sl_leaf_whole(const sl_leaf *leaf, int most)
-{
-    int whole = 0;
-    for (size_t i = 0; leaf->width > 0 && i < leaf->document.n; i++) {
-        const int end = leaf->place[i].y + leaf->place[i].h;
-        whole = whole == 0 || end <= most ? SDL_max(end, whole) : whole;
-    }
-    return whole;
-}
-
-int sl_leaf_top(const sl_leaf *leaf, sl_depth depth)
-{
-    size_t i = 0, n = leaf->width > 0 ? leaf->document.n : 0;
-    while (i < n && (leaf->document.blocks[i].depth != depth || leaf->place[i].h == 0)) {
-        i++;
-    }
-    return i < n ? leaf->place[i].y : -1;
-}
-
 void sl_leaf_draw(const sl_leaf *leaf, const sl_pen *pen, int x, int y)
 {
     SDL_Rect clip;

@@ -35,6 +35,9 @@ bool sl_leaf_lay(sl_leaf *leaf, const sl_pen *pen, int width, sl_depth depth);
 int sl_leaf_height(const sl_leaf *leaf);
 /* As high as whole blocks of its top, the first at least, and no more than `most` together. */
 int sl_leaf_whole(const sl_leaf *leaf, int most);
+/* The same from so far down: to the end of the last block that ends within `most`; all of it where none does.
+ */
+int sl_leaf_whole_from(const sl_leaf *leaf, int from, int most);
 /* How far down the first block stands that is so deep; -1: none is shown. */
 int sl_leaf_top(const sl_leaf *leaf, sl_depth depth);
 /* With its top left corner at (x, y), what of it lies within the clip of the pen's sheet. */

@@ -108,9 +108,14 @@ void sl_figure_draw(const sl_pen *pen, SDL_Rect area, int bar_w, sl_figure_form 
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, word, SL_ALIGN_LEFT, figure->word);
 }
 
+int sl_more_height(const sl_pen *pen)
+{
+    return sl_text_line_height(pen->text, SL_TYPE_NOTE) + sl_pen_px(pen, 2.0);
+}
+
 void sl_more_draw(const sl_pen *pen, SDL_Rect view, int pixels_below)
 {
-    const int high = sl_text_line_height(pen->text, SL_TYPE_NOTE) + sl_pen_px(pen, 2.0);
+    const int high = sl_more_height(pen);
     const SDL_Rect last = {view.x, view.y + view.h - high, view.w, high};
     if (pixels_below > 0) {
         sl_pen_fill(pen, last, SL_GROUND_DARK);

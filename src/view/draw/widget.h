@@ -34,6 +34,7 @@ typedef enum sl_figure_form {
 void sl_figure_draw(const sl_pen *pen, SDL_Rect area, int bar_w, sl_figure_form form,
                     const sl_figure *figure);
 
+int sl_more_height(const sl_pen *pen); /* of the line that says so */
 /* That there is more below what is in sight of the view, over its last line; nothing where there is not. */
 void sl_more_draw(const sl_pen *pen, SDL_Rect view, int pixels_below);
 

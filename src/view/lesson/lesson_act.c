@@ -25,6 +25,25 @@ static sl_page_kind kind_now(const sl_desk *desk)
     return sl_session_page(&desk->session)->kind;
 }
 
+static double stop_min(const sl_lesson *lesson, int stop)
+{
+    return stop < 0 ? 0.0 : lesson->numbers[lesson->run.stop[stop]].value;
+}
+
+static int strips_of_run(const sl_lesson *lesson)
+{
+    return lesson->run.n_arms * (lesson->run.beside >= 0 ? 2 : 1);
+}
+
+int sl_desk_copies(const sl_desk *desk)
+{
+    const sl_lesson *const lesson = desk->wish.lesson;
+    const int reached = kind_now(desk) == SL_PAGE_CASES ? 1
+                        : kind_now(desk) == SL_PAGE_RUN ? 1 + desk->stop + (desk->running ? 1 : 0)
+                                                        : 1 + lesson->run.n_stops;
+    return reached * strips_of_run(lesson) <= SL_DESK_COPIES ? reached : 1;
+}
+
 int sl_desk_strips(const sl_desk *desk, int *scene, int *zone, const int **arm)
 {
     const sl_lesson *const lesson = desk->wish.lesson;
@@ -42,17 +61,24 @@ int sl_desk_strips(const sl_desk *desk, int *scene, int *zone, const int **arm)
         *scene = lesson->run.scene;
         *zone = lesson->run.zone;
         *arm = lesson->run.arm;
-        return lesson->run.n_arms * (lesson->run.beside >= 0 ? 2 : 1);
+        return strips_of_run(lesson) * sl_desk_copies(desk);
     }
     return 0;
 }
 
 sl_desk_strip sl_desk_strip_at(const sl_desk *desk, int i)
 {
-    sl_desk_strip strip = {0, 0, 0};
+    sl_desk_strip strip = {.minute = sl_desk_minute(desk), .stop = -1};
     const int *arm = NULL;
     const int n = sl_desk_strips(desk, &strip.scene, &strip.zone, &arm);
     const sl_lesson_run *const run = &desk->wish.lesson->run;
+    if (arm == run->arm && sl_desk_copies(desk) > 1) {
+        const int copy = i / strips_of_run(desk->wish.lesson);
+        const bool on_the_way = desk->running && copy == sl_desk_copies(desk) - 1;
+        strip.stop = on_the_way ? -1 : copy;
+        strip.minute = on_the_way ? desk->now_min : stop_min(desk->wish.lesson, copy - 1);
+        i %= strips_of_run(desk->wish.lesson);
+    }
     if (arm == run->arm && i >= run->n_arms) { /* the second half */
         strip.scene = run->beside;
         i -= run->n_arms;
@@ -64,11 +90,6 @@ sl_desk_strip sl_desk_strip_at(const sl_desk *desk, int i)
 bool sl_desk_figures(const sl_desk *desk)
 {
     return kind_now(desk) != SL_PAGE_SAW;
-}
-
-static double stop_min(const sl_lesson *lesson, int stop)
-{
-    return stop < 0 ? 0.0 : lesson->numbers[lesson->run.stop[stop]].value;
 }
 
 double sl_desk_minute(const sl_desk *desk)

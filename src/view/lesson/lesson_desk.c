@@ -85,6 +85,7 @@ static void arrange(sl_desk *desk)
     const int *arm = NULL;
     put_head_text(desk, first, second);
     put_standing(desk, standing);
+    const int words_w = width - sl_desk_buttons_w(desk);
     const int message = desk->message[0] == '\0'
                             ? 0
                             : text_height(desk, SL_TYPE_BODY, width - 4 * pad, desk->message) + 3 * pad;
@@ -95,8 +96,10 @@ static void arrange(sl_desk *desk)
         .n_strips = sl_desk_strips(desk, &scene, &zone, &arm),
         .head_h =
             text_height(desk, SL_TYPE_HEAD, width, first) + text_height(desk, SL_TYPE_STRONG, width, second),
-        .foot_h = message + text_height(desk, SL_TYPE_NOTE, width, standing) +
-                  text_height(desk, SL_TYPE_STRONG, width, keys_line(desk)) + pad,
+        .foot_h = message + pad +
+                  SDL_max(text_height(desk, SL_TYPE_NOTE, words_w, standing) +
+                              text_height(desk, SL_TYPE_STRONG, words_w, keys_line(desk)),
+                          sl_desk_buttons_h(desk)),
         .name_h = 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL),
         .figure_h = sl_text_line_height(pen->text, SL_TYPE_FIGURE) + sl_pen_px(pen, 22.0) +
                     sl_text_line_height(pen->text, SL_TYPE_SMALL),
@@ -130,6 +133,8 @@ static void show_foot(const sl_desk *desk)
         area.y += h + 3 * pad;
     }
     sl_pen_fill(pen, (SDL_Rect){area.x, area.y - pad / 2, area.w, 1}, SL_MARK_GRID);
+    sl_desk_put_buttons(desk);
+    area.w -= sl_desk_buttons_w(desk);
     area.y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, area, false, keys_line(desk)) + pad / 2;
     put_standing(desk, standing);
     sl_pen_wrap(pen, SL_TYPE_NOTE, SL_INK_TEXT, area, false, standing);
@@ -220,6 +225,11 @@ static void tell_step(FILE *out, const sl_desk *desk)
     tell_place(out, "text", 0, desk->places.text);
     tell_place(out, "foot", 0, desk->places.foot);
     tell_place(out, "head", 0, desk->places.head);
+    tell_place(out, "back", 0, sl_desk_button(desk, false));
+    tell_place(out, "next", 0, sl_desk_button(desk, true));
+    for (int i = 0; i < desk->n_choices; i++) {
+        tell_place(out, "choice", i, desk->choice[i]);
+    }
 }
 
 static void tell(sl_desk *desk)
@@ -233,6 +243,16 @@ static void tell(sl_desk *desk)
 
 /* ---- the window --------------------------------------------------------------------------------- */
 
+/* Window units to pixels of the surface, where the two differ. */
+static void point_at(sl_desk *desk, int x, int y)
+{
+    int points_w = 0, points_h = 0, pixels_w = 0, pixels_h = 0;
+    SDL_GetWindowSize(desk->window, &points_w, &points_h);
+    SDL_GetWindowSizeInPixels(desk->window, &pixels_w, &pixels_h);
+    sl_desk_point(desk, points_w > 0 ? x * pixels_w / points_w : x,
+                  points_h > 0 ? y * pixels_h / points_h : y);
+}
+
 static void take_event(sl_desk *desk, const SDL_Event *event)
 {
     if (event->type == SDL_QUIT) {
@@ -241,6 +261,12 @@ static void take_event(sl_desk *desk, const SDL_Event *event)
         desk->dirty = true;
     } else if (event->type == SDL_MOUSEWHEEL) {
         sl_desk_key(desk, event->wheel.y > 0 ? SDLK_UP : SDLK_DOWN);
+    } else if (event->type == SDL_MOUSEBUTTONDOWN && event->button.button == SDL_BUTTON_LEFT) {
+        point_at(desk, event->button.x, event->button.y);
+    } else if (event->type == SDL_FINGERMOTION) {
+        desk->scroll = SDL_clamp(desk->scroll - (int)((double)event->tfinger.dy * desk->pen.sheet->h), 0,
+                                 SDL_max(desk->scroll_most, 0));
+        desk->dirty = true;
     } else if (event->type == SDL_KEYDOWN) {
         const bool leaves = event->key.keysym.sym == SDLK_q && (event->key.keysym.mod & KMOD_CTRL) != 0;
         sl_desk_key(desk, leaves ? SDLK_ESCAPE : event->key.keysym.sym);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A lesson in the window: one step at a time, by keys alone. Which step may follow is the
+ * A lesson in the window: one step at a time, by keys or by pointer. Which step may follow is the
  * session's to say (slowlift/lesson.h); the run is locked there, not here.
  *
  * Invariant: every answer is saved before the next key is read; what could not be saved is said
@@ -19,7 +19,7 @@
 #include "view/lesson/lesson_place.h"
 #include "view/strips/strip.h"
 
-enum { SL_DESK_LINE = 512 };
+enum { SL_DESK_LINE = 512, SL_DESK_CHOICES = 9, SL_DESK_COPIES = 8 /* most strips with earlier stops */ };
 
 typedef enum sl_over { SL_OVER_NONE, SL_OVER_KEYS, SL_OVER_NOTES } sl_over; /* pages over the step */
 
@@ -57,7 +57,9 @@ typedef struct sl_desk {
     sl_step_places places;
     sl_light_table light;
     sl_strip *strip[SL_MAX_ARMS];
-    sl_leaf leaf; /* what a class answered */
+    sl_leaf leaf;                     /* what a class answered */
+    SDL_Rect choice[SL_DESK_CHOICES]; /* [n_choices]: answers as they stand now, scrolled */
+    int n_choices;
     bool dirty, leave;
     int drawn; /* frames */
 } sl_desk;
@@ -72,9 +74,14 @@ const char *sl_desk_language(const sl_desk *desk);
 int sl_desk_strips(const sl_desk *desk, int *scene, int *zone, const int **arm);
 typedef struct sl_desk_strip {
     int scene, zone, arm;
+    double minute; /* since contact, at which it is shown */
+    int stop;      /* of the run: from 1; 0: at its start; -1: on the way, or of no run */
 } sl_desk_strip;
-/* The i-th of them: those of the run's first scene, then those of the one beside it. */
+/* The i-th of them: those of the run's first scene, then those of the one beside it; where there is room once
+ * for the start and for each stop that was reached, so that all of them can be compared. */
 sl_desk_strip sl_desk_strip_at(const sl_desk *desk, int i);
+/* How often each strip hangs there. */
+int sl_desk_copies(const sl_desk *desk);
 double sl_desk_minute(const sl_desk *desk); /* since contact, at which they are shown */
 bool sl_desk_figures(const sl_desk *desk);  /* whether their figures are told */
 
@@ -83,9 +90,16 @@ void sl_desk_key(sl_desk *desk, SDL_Keycode key);
 void sl_desk_advance(sl_desk *desk); /* the run's clock */
 
 bool sl_desk_draw(sl_desk *desk, sl_error *error);
-int sl_desk_put_text(const sl_desk *desk, SDL_Rect area); /* from its top; returns where it ends */
+int sl_desk_put_text(sl_desk *desk,
+                     SDL_Rect area); /* from its top; returns where it ends; keeps its choices */
 bool sl_desk_lay(sl_desk *desk, sl_error *error);
 bool sl_desk_put_strips(sl_desk *desk, sl_error *error);
+/* ---- by pointer or finger (lesson_point.c): back and on at the foot, and answers where they stand. */
+int sl_desk_buttons_w(const sl_desk *desk); /* what they take of the foot's right; 0: there are none */
+int sl_desk_buttons_h(const sl_desk *desk);
+void sl_desk_put_buttons(const sl_desk *desk);
+void sl_desk_point(sl_desk *desk, int x, int y);       /* pressed there */
+SDL_Rect sl_desk_button(const sl_desk *desk, bool on); /* on, or back */
 /* Predicted and found as two bars with patterns and words; returns the y below. */
 int sl_desk_put_compared(const sl_desk *desk, SDL_Rect area);
 

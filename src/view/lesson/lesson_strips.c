@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "lesson/words.h"
 #include "swatch/strands.h"
 #include "view/draw/words.h"
@@ -40,13 +41,13 @@ bool sl_desk_lay(sl_desk *desk, sl_error *error)
     return true;
 }
 
-/* The hair of every zone at the shown minute. */
-static void read_hair(const sl_desk *desk, int scene, int arm, sl_strip_look *look)
+/* The hair of every zone at a minute since contact. */
+static void read_hair(const sl_desk *desk, int scene, int arm, double minute, sl_strip_look *look)
 {
     const sl_lesson_scene *const in = scene_of(desk, scene);
     const sl_optics *const optics = sl_lenses_for(&desk->lenses[scene], desk->wish.eyes.viewing);
     const sl_strands strands = sl_swatch_spread(SL_STRAND_CV, (uint32_t)arm + 1U);
-    const double clock = in->scene->arms[arm].contact_min + sl_desk_minute(desk);
+    const double clock = in->scene->arms[arm].contact_min + minute;
     memset(look, 0, sizeof *look);
     look->bleed = SL_USUAL_BLEED;
     for (int zone = 0; zone < in->scene->n_zones; zone++) {
@@ -199,6 +200,11 @@ static void put_caption(const sl_desk *desk, int scene, int zone)
     char text[SL_DESK_LINE];
     put_minute(desk, minute, when, sizeof when);
     const char *const name = sl_lesson_called_zone(lesson, &scene_of(desk, scene)->scene->zones[zone]);
+    if (sl_desk_copies(desk) > 1) { /* then each has its minute below */
+        snprintf(text, sizeof text, "%s, %s", sl_said_quantity(quantity_of(desk), language), name);
+        sl_pen_wrap(&desk->pen, SL_TYPE_STRONG, SL_INK_TEXT, desk->places.caption, false, text);
+        return;
+    }
     const bool start = minute <= 0.0;
     snprintf(text, sizeof text, "%s, %s, %s %s", sl_said_quantity(quantity_of(desk), language), name,
              start ? sl_shown_word(SL_SHOWN_START, language) : sl_lesson_said(SL_SAID_AFTER, language),
@@ -216,6 +222,22 @@ static void put_name(const sl_desk *desk, const sl_desk_strip *strip, SDL_Rect a
     const bool two = sl_session_page(&desk->session)->kind != SL_PAGE_CASES && lesson->run.beside >= 0;
     snprintf(text, sizeof text, "%s%s%s", two ? sl_lesson_called(lesson, in->name) : "", two ? ": " : "",
              arm);
+    if (sl_desk_copies(desk) > 1 && sl_session_page(&desk->session)->kind != SL_PAGE_CASES) {
+        char when[SL_NUMBER_TEXT], clock[24];
+        sl_put_clock(strip->minute, clock, sizeof clock);
+        if (strip->stop < 0) {
+            snprintf(when, sizeof when, "%s min", clock);
+        } else {
+            snprintf(when, sizeof when, "%s",
+                     strip->stop == 0 ? sl_shown_word(SL_SHOWN_START, sl_desk_language(desk))
+                                      : lesson->numbers[lesson->run.stop[strip->stop - 1]].text);
+        }
+        if (lesson->run.n_arms == 1 && !two) {
+            snprintf(text, sizeof text, "%s", when);
+        } else {
+            sl_append(text, sizeof text, ", %s", when);
+        }
+    }
     SDL_SetClipRect(desk->pen.sheet, &area);
     sl_pen_wrap(&desk->pen, SL_TYPE_SMALL, SL_INK_TEXT, area, true, text);
     SDL_SetClipRect(desk->pen.sheet, NULL);
@@ -232,7 +254,7 @@ static void put_strip(sl_desk *desk, int i)
     const SDL_Rect at = desk->places.strip[i];
     sl_strip_look look;
     sl_cell cell;
-    read_hair(desk, scene, arm, &look);
+    read_hair(desk, scene, arm, which.minute, &look);
     SDL_SetClipRect(pen->sheet, &desk->places.field);
     sl_strip_show(desk->strip[i], &desk->light, pen->sheet, at.x, at.y, 0, at.w, &look);
     mark_zone(pen, at, in->scene->n_zones, zone);
@@ -241,7 +263,7 @@ static void put_strip(sl_desk *desk, int i)
     sl_pen_fill(pen, rod, SL_MARK_HOOK);
     SDL_SetClipRect(pen->sheet, NULL);
     put_name(desk, &which, desk->places.name[i]);
-    sl_lesson_cell(desk->wish.lesson, scene, arm, zone, sl_desk_minute(desk), &cell);
+    sl_lesson_cell(desk->wish.lesson, scene, arm, zone, which.minute, &cell);
     if (!sl_desk_figures(desk)) {
         return;
     }

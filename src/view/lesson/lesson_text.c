@@ -12,9 +12,10 @@
 #include "slowlift/report.h"
 #include "view/lesson/lesson_desk.h"
 #include "view/lesson/lesson_words.h"
+#include "view/window/layout.h"
 
 typedef struct column {
-    const sl_desk *desk;
+    sl_desk *desk;
     const sl_pen *pen;
     int x, y, w;
 } column;
@@ -74,16 +75,19 @@ static void put_choice(column *c, const sl_question *question, int i, bool given
              given ? shown(c, SL_SHOWN_YOUR_ANSWER) : "", given ? ")" : "");
     snprintf(number, sizeof number, "%d", i + 1);
     const int words_h = sl_pen_size(pen, SL_TYPE_BODY, ink, words_w, text).y;
-    const SDL_Rect row = {c->x, c->y, c->w, SDL_max(words_h, box) + 2 * pad};
-    const SDL_Rect square = {row.x + pad, row.y + pad, box, box};
+    const int high = SDL_max(SDL_max(words_h, box) + 2 * pad, sl_pen_px(pen, SL_TARGET));
+    const SDL_Rect row = {c->x, c->y, c->w, high};
+    const SDL_Rect square = {row.x + pad, row.y + (high - box) / 2, box, box};
+    if (i < SL_DESK_CHOICES) {
+        c->desk->choice[i] = row;
+        c->desk->n_choices = i + 1;
+    }
     sl_pen_fill(pen, row, given ? SL_GROUND_DARK : SL_GROUND_SHEET);
     sl_pen_frame(pen, row, sl_pen_px(pen, given ? 2.0 : 1.0), SL_MARK_CONTROL);
     sl_pen_frame(pen, square, 1, given ? SL_INK_LIGHT : SL_MARK_CONTROL);
     sl_pen_place(pen, SL_TYPE_STRONG, ink, square, SL_ALIGN_CENTRE, number);
-    sl_pen_wrap(
-        pen, SL_TYPE_BODY, ink,
-        (SDL_Rect){square.x + box + pad, row.y + pad + (SDL_max(words_h, box) - words_h) / 2, words_w, 0},
-        false, text);
+    sl_pen_wrap(pen, SL_TYPE_BODY, ink,
+                (SDL_Rect){square.x + box + pad, row.y + (high - words_h) / 2, words_w, 0}, false, text);
     c->y += row.h + sl_pen_px(pen, 5.0);
 }
 
@@ -256,8 +260,9 @@ static void put_notes(column *c)
     put_cautions(c);
 }
 
-int sl_desk_put_text(const sl_desk *desk, SDL_Rect area)
+int sl_desk_put_text(sl_desk *desk, SDL_Rect area)
 {
+    desk->n_choices = 0;
     column c = {.desk = desk, .pen = &desk->pen, .x = area.x, .y = area.y, .w = area.w};
     if (desk->over == SL_OVER_KEYS) {
         put_keys(&c);

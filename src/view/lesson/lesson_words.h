@@ -18,6 +18,10 @@
     ROW(SL_SHOWN_KEYS_SHUT, "Esc: close", "Esc: cerrar")                                                     \
     ROW(SL_SHOWN_BEFORE_RUN, "Nothing has run yet. Enter runs the strips to the first stop.",                \
         "Todavía no ha pasado nada. Intro lleva las tiras hasta la primera parada.")                         \
+    ROW(SL_SHOWN_NEXT, "Next", "Siguiente")                                                                  \
+    ROW(SL_SHOWN_BACK, "Back", "Volver")                                                                     \
+    ROW(SL_SHOWN_KEY_NEXT, "Enter", "Intro")                                                                 \
+    ROW(SL_SHOWN_KEY_BACK, "Backspace", "Retroceso")                                                         \
     ROW(SL_SHOWN_STOP, "Stop", "Parada")                                                                     \
     ROW(SL_SHOWN_START, "at the start", "al principio")                                                      \
     ROW(SL_SHOWN_PREDICTED, "predicted", "predicho")                                                         \

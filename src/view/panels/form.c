@@ -66,9 +66,7 @@ static void put_reply(const sl_stage *stage, int row, char *text, size_t size)
                                                     [SL_REPLY_NO] = N_("no"),
                                                     [SL_REPLY_YES] = N_("yes"),
                                                     [SL_REPLY_UNSURE] = N_("unsure")};
-    const sl_reply reply =
-        row == SL_INTAKE_LIGHTENED ? stage->entered.person.lightened : stage->entered.person.reply[row];
-    snprintf(text, size, "%s", _(replies[reply]));
+    snprintf(text, size, "%s", _(replies[sl_form_replied(stage, row)]));
 }
 
 static void put_day(int day, char *text, size_t size)
@@ -189,6 +187,25 @@ void sl_form_turn(sl_stage *stage, int row, int by)
         *reply = (sl_reply)(((int)*reply + by + SL_REPLIES) % SL_REPLIES);
     }
     settle(stage);
+}
+
+bool sl_form_replies(int row)
+{
+    return row < SL_INTAKE_SHOWED && (ask_of(row) == SL_ASK_REPLY || ask_of(row) == SL_ASK_EITHER);
+}
+
+sl_reply sl_form_replied(const sl_stage *stage, int row)
+{
+    const sl_intake *const person = &stage->entered.person;
+    return row == SL_INTAKE_LIGHTENED ? person->lightened : person->reply[row];
+}
+
+void sl_form_reply(sl_stage *stage, int row, sl_reply reply)
+{
+    if (sl_form_replies(row)) {
+        *reply_of(&stage->entered.person, row) = sl_form_replied(stage, row) == reply ? SL_REPLY_NONE : reply;
+        settle(stage);
+    }
 }
 
 static void type_code(char code[SL_CODE], int figure)

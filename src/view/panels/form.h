@@ -22,6 +22,10 @@ void sl_form_put(const sl_stage *stage, int row, char *text, size_t size);
 const char *sl_form_words(int row);
 /* The next answer, or one year, minute or day more or less. A day begins with today's. */
 void sl_form_turn(sl_stage *stage, int row, int by);
+/* Rows of yes, no, unsure: each is pressed; the one that stands, pressed once more, is taken back. */
+bool sl_form_replies(int row);
+sl_reply sl_form_replied(const sl_stage *stage, int row);
+void sl_form_reply(sl_stage *stage, int row, sl_reply reply); /* of other rows nothing */
 /* A figure at the end of the row's number or code; below 0: take the last one away, a day as a whole. */
 void sl_form_type(sl_stage *stage, int row, int figure);
 void sl_form_clear(sl_stage *stage);

@@ -79,7 +79,25 @@ SDL_Rect sl_form_control(const sl_stage *stage, sl_action_id action, int row)
     if (area.y < p.body.y || area.y + area.h > p.body.y + p.body.h) {
         return (SDL_Rect){0};
     }
-    return action == SL_DO_FORM_BACK ? p.back[row] : p.on[row];
+    if (sl_form_replies(row)) {
+        const int k = action == SL_DO_FORM_YES ? 0 : action == SL_DO_FORM_NO ? 1 : 2;
+        const int gap = sl_pen_px(&stage->pen, 3.0), from = p.back[row].x;
+        const int step = (p.on[row].x + p.on[row].w - from + gap) / 3;
+        const bool arrow = action == SL_DO_FORM_BACK || action == SL_DO_FORM_ON;
+        return arrow ? (SDL_Rect){0} : (SDL_Rect){from + k * step, p.back[row].y, step - gap, p.back[row].h};
+    }
+    return action == SL_DO_FORM_BACK ? p.back[row] : action == SL_DO_FORM_ON ? p.on[row] : (SDL_Rect){0};
+}
+
+static void show_replies(const sl_stage *stage, int row)
+{
+    static const sl_action_id reply[] = {SL_DO_FORM_YES, SL_DO_FORM_NO, SL_DO_FORM_UNSURE};
+    for (int i = 0; i < 3; i++) {
+        const SDL_Rect area = sl_form_control(stage, reply[i], row);
+        if (area.h > 0) {
+            sl_action_draw(stage, area, reply[i], row);
+        }
+    }
 }
 
 static void show_row(const sl_stage *stage, const sl_form_places *p, int row)
@@ -98,6 +116,10 @@ static void show_row(const sl_stage *stage, const sl_form_places *p, int row)
     words.w -= 2 * pad;
     words.y += (words.h - words_height(pen, row, words.w)) / 2;
     sl_pen_wrap(pen, SL_TYPE_SMALL, ink, words, false, sl_form_words(row));
+    if (sl_form_replies(row)) {
+        show_replies(stage, row);
+        return;
+    }
     sl_action_draw(stage, p->back[row], SL_DO_FORM_BACK, row);
     sl_action_draw(stage, p->on[row], SL_DO_FORM_ON, row);
     sl_form_put(stage, row, text, sizeof text);

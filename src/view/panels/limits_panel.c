@@ -85,6 +85,8 @@ void sl_say_limits(sl_document *document, const sl_stage *stage, sl_error *error
     snprintf(title, sizeof title, _("How long? Strip %d, %s"), stage->chosen.arm + 1,
              sl_arm_title(&scene->arms[stage->chosen.arm]));
     sl_document_begin(document, "limits", title, error);
+    document->depth = SL_LEAD;
     sl_limits_say_signs(document);
+    document->depth = SL_MORE;
     sl_limits_panel_say(document, stage);
 }

@@ -35,6 +35,22 @@ static uint64_t number_of(const sl_stage *stage, const sl_view_row *row)
     return row->reads != NULL ? row->reads(stage, number) : number;
 }
 
+/* Its answers alone stand there, and the control says that there is more. */
+static bool folds(const sl_view_row *row)
+{
+    bool found = false;
+    for (int i = 0; i < SL_MOST_GROUPS; i++) {
+        found = found || row->control[i][0] == SL_DO_UNFOLD;
+    }
+    return found;
+}
+
+bool sl_said_folded(const sl_stage *stage)
+{
+    return stage->open.page == SL_PAGE_NONE && folds(open_row(stage)) && !stage->open.unfolded &&
+           !stage->open.curves;
+}
+
 /* Science that was just opened is brought into sight, where it begins below. */
 static void deepen(sl_stage *stage, const sl_view_row *row)
 {
@@ -56,19 +72,27 @@ void sl_said_follow(sl_stage *stage)
         row->say(document, stage, &leaf->error);
     }
     sl_leaf_lay(leaf, &stage->pen, row->room(stage).w,
-                row->brief           ? SL_LEAD
-                : stage->open.curves ? SL_SCIENCE
-                                     : SL_MORE);
+                row->brief || sl_said_folded(stage) ? SL_LEAD
+                : stage->open.curves                ? SL_SCIENCE
+                                                    : SL_MORE);
     deepen(stage, row);
 }
 
 int sl_said_draw(const sl_stage *stage, SDL_Rect area, int scrolled)
 {
-    SDL_SetClipRect(stage->pen.sheet, &area);
+    const int height = sl_leaf_height(&stage->laid.said);
+    SDL_Rect whole = area; /* what does not end above the line that says so is not begun */
+    const bool folded = sl_said_folded(stage); /* then its control says that there is more */
+    if (height - scrolled > area.h) {
+        whole.h = sl_leaf_whole_from(&stage->laid.said, scrolled,
+                                     area.h - (folded ? 0 : sl_more_height(&stage->pen)));
+    }
+    SDL_SetClipRect(stage->pen.sheet, &whole);
     sl_leaf_draw(&stage->laid.said, &stage->pen, area.x, area.y - scrolled);
     SDL_SetClipRect(stage->pen.sheet, NULL);
-    const int height = sl_leaf_height(&stage->laid.said);
-    sl_more_draw(&stage->pen, area, height - scrolled - area.h);
+    if (!folded) {
+        sl_more_draw(&stage->pen, area, height - scrolled - area.h);
+    }
     return height;
 }
 
@@ -84,7 +108,7 @@ void sl_say_only(sl_document *document, const char *name, const char *sentence, 
 static int controls_of(const sl_view_row *row)
 {
     int n = 0;
-    while (n < SL_MOST_GROUPS && row->control[n][0] != SL_DO_NONE) {
+    while (n < SL_MOST_GROUPS && row->control[n][0] != SL_DO_NONE && row->control[n][0] != SL_DO_UNFOLD) {
         n++;
     }
     return n;
@@ -110,6 +134,10 @@ SDL_Rect sl_said_control(const sl_stage *stage, sl_action_id action, int which)
     const int target = stage->laid.layout.target, pad = sl_pen_px(&stage->pen, 0.6 * PAD);
     const int n = controls_of(row), top = panel.y + panel.h - foot_height(stage, n);
     (void)which;
+    if (action == SL_DO_UNFOLD) {
+        const SDL_Rect above = {panel.x + pad, top - pad - target, panel.w - 2 * pad, target};
+        return sl_said_folded(stage) ? above : (SDL_Rect){0};
+    }
     for (int i = 0; i < n; i++) {
         const int step = (panel.w - pad) / abreast(n);
         if (row->control[i][0] == action) {
@@ -125,7 +153,9 @@ SDL_Rect sl_said_room(const sl_stage *stage)
     const SDL_Rect panel = stage->laid.layout.panel;
     const int pad = sl_pen_px(&stage->pen, PAD);
     const int foot = foot_height(stage, controls_of(&sl_panel_rows[stage->open.panel]));
-    const int above = foot > 0 ? foot + sl_pen_px(&stage->pen, 0.6 * PAD) : 1;
+    const int fold =
+        sl_said_folded(stage) ? stage->laid.layout.target + sl_pen_px(&stage->pen, 0.6 * PAD) : 0;
+    const int above = (foot > 0 ? foot + sl_pen_px(&stage->pen, 0.6 * PAD) : 1) + fold;
     return (SDL_Rect){panel.x + pad, panel.y + pad / 2, panel.w - 2 * pad, panel.h - above - pad / 2};
 }
 
@@ -138,6 +168,9 @@ int sl_said_show(const sl_stage *stage)
     const int height = sl_said_draw(stage, room, stage->open.scroll[1]);
     for (int i = 0; i < controls_of(row); i++) {
         sl_action_draw(stage, sl_said_control(stage, row->control[i][0], 0), row->control[i][0], 0);
+    }
+    if (sl_said_folded(stage)) {
+        sl_action_draw(stage, sl_said_control(stage, SL_DO_UNFOLD, 0), SL_DO_UNFOLD, 0);
     }
     return height + sl_pen_px(&stage->pen, 0.5 * PAD) - room.h;
 }

@@ -11,6 +11,8 @@
 #include "view/window/views.h"
 
 void sl_said_follow(sl_stage *stage); /* builds and lays that of the page or panel that is open */
+/* Whether the answers of the panel that is open stand there alone; more of it is told when it is unfolded. */
+bool sl_said_folded(const sl_stage *stage);
 /* Within the area, so far down; returns its height. */
 int sl_said_draw(const sl_stage *stage, SDL_Rect area, int scrolled);
 

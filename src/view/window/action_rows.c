@@ -9,6 +9,7 @@
 #include "view/panels/bowl.h"
 #include "view/panels/form.h"
 #include "view/panels/new_page.h"
+#include "view/panels/said.h"
 #include "view/sight/guess.h"
 #include "view/window/acts.h"
 #include "view/window/show.h"
@@ -204,7 +205,7 @@ static const char *last_strips(const sl_stage *stage, int which)
 static const char *all_in_sight(const sl_stage *stage, int which)
 {
     (void)which;
-    return stage->open.scroll_most[1] > 0 ? NULL : N_("All of it is in sight.");
+    return stage->open.scroll_most[1] > 0 || sl_said_folded(stage) ? NULL : N_("All of it is in sight.");
 }
 
 /* ---- looks ----------------------------------------------------------------------------------- */
@@ -275,6 +276,21 @@ static bool grade_entered(const sl_stage *stage, int wipe)
     return sl_bowl_entered(stage) == wipe;
 }
 
+static bool replied_yes(const sl_stage *stage, int row)
+{
+    return sl_form_replies(row) && sl_form_replied(stage, row) == SL_REPLY_YES;
+}
+
+static bool replied_no(const sl_stage *stage, int row)
+{
+    return sl_form_replies(row) && sl_form_replied(stage, row) == SL_REPLY_NO;
+}
+
+static bool replied_unsure(const sl_stage *stage, int row)
+{
+    return sl_form_replies(row) && sl_form_replied(stage, row) == SL_REPLY_UNSURE;
+}
+
 static void dress_grade(const sl_stage *stage, int wipe, sl_button_look *look)
 {
     (void)stage;
@@ -285,6 +301,13 @@ static void dress_forget(const sl_stage *stage, int which, sl_button_look *look)
 {
     (void)which;
     look->label = stage->open.page == SL_PAGE_FORM ? N_("forget all answers") : N_("forget this strip's");
+}
+
+static void dress_unfold(const sl_stage *stage, int which, sl_button_look *look)
+{
+    (void)stage;
+    (void)which;
+    look->key = N_("Page Down");
 }
 
 static void dress_observer(const sl_stage *stage, int which, sl_button_look *look)
@@ -397,11 +420,14 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
 #define SAYS(NAME, name, CONTROLS, READS, ...) [SL_DO_##NAME] = ROW(.word = #name, __VA_ARGS__),
     SL_SAYING_PANELS(SAYS)
 #undef SAYS
-        [SL_DO_SCROLL_PANEL] =
-            ROW(.word = "scroll-panel", .act = sl_act_scroll_panel, .many = SL_WAYS, .why_not = all_in_sight,
-                .key = KEYS({SDLK_PAGEUP, LONG_PANELS, SL_WAY_SHEET_UP},
-                            {SDLK_PAGEDOWN, LONG_PANELS, SL_WAY_SHEET_DOWN}),
-                .told_with = SL_DO_LIMITS),
+        [SL_DO_UNFOLD] =
+            ROW(.word = "unfold", .act = sl_act_unfold, .label = N_("more: why, what is left, next"),
+                .brief = N_("the rest"), .dress = dress_unfold),
+    [SL_DO_SCROLL_PANEL] =
+        ROW(.word = "scroll-panel", .act = sl_act_scroll_panel, .many = SL_WAYS, .why_not = all_in_sight,
+            .key = KEYS({SDLK_PAGEUP, LONG_PANELS, SL_WAY_SHEET_UP},
+                        {SDLK_PAGEDOWN, LONG_PANELS, SL_WAY_SHEET_DOWN}),
+            .told_with = SL_DO_LIMITS),
     [SL_DO_BOWL] =
         ROW(.word = "bowl", .act = sl_act_bowl, .label = N_("At bowl"), .cap = "B",
             .key = KEYS({SDLK_b, LATER}),
@@ -428,6 +454,12 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
             .chosen = chosen_row,
             .key = KEYS({SDLK_RIGHT, FORM, SL_CHOSEN}, {SDLK_SPACE, FORM, SL_CHOSEN}, PLUS(FORM, SL_CHOSEN)),
             .told_with = SL_DO_FORM),
+    [SL_DO_FORM_YES] = ROW(.word = "form-yes", .act = sl_act_form_reply, .by = SL_REPLY_YES,
+                           .many = SL_FORM_ROWS, .label = N_("yes"), .is_on = replied_yes),
+    [SL_DO_FORM_NO] = ROW(.word = "form-no", .act = sl_act_form_reply, .by = SL_REPLY_NO,
+                          .many = SL_FORM_ROWS, .label = N_("no"), .is_on = replied_no),
+    [SL_DO_FORM_UNSURE] = ROW(.word = "form-unsure", .act = sl_act_form_reply, .by = SL_REPLY_UNSURE,
+                              .many = SL_FORM_ROWS, .label = N_("unsure"), .is_on = replied_unsure),
     [SL_DO_FORM_ROW] = ROW(.word = "form-row", .act = sl_act_form_row, .many = SL_WAYS,
                            .key = KEYS({SDLK_UP, FORM, SL_WAY_UP}, {SDLK_DOWN, FORM, SL_WAY_DOWN},
                                        {SDLK_HOME, FORM, SL_WAY_FIRST}, {SDLK_END, FORM, SL_WAY_LAST}),

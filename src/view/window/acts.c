@@ -9,6 +9,7 @@
 
 #include "view/panels/bowl.h"
 #include "view/panels/form.h"
+#include "view/panels/said.h"
 #include "view/panels/turn.h"
 #include "view/sight/guess.h"
 #include "view/window/show.h"
@@ -278,6 +279,7 @@ void sl_act_open_panel(sl_stage *stage, sl_panel panel)
 {
     stage->open.panel = stage->open.panel == panel ? SL_PANEL_NONE : panel;
     stage->open.scroll[1] = 0;
+    stage->open.unfolded = false;
     if (stage->open.panel == SL_PANEL_WHAT_IF) {
         ring_first_knob(stage);
     }
@@ -368,6 +370,13 @@ void sl_act_form(sl_stage *stage, int row, int by)
     sl_form_turn(stage, row, by);
 }
 
+/* by: which of sl_reply. */
+void sl_act_form_reply(sl_stage *stage, int row, int by)
+{
+    stage->entered.form_row = row;
+    sl_form_reply(stage, row, (sl_reply)by);
+}
+
 void sl_act_form_figure(sl_stage *stage, int figure, int by)
 {
     (void)by;
@@ -420,9 +429,19 @@ void sl_act_scroll(sl_stage *stage, int way, int by)
     scroll(stage, 0, way, SDL_max(sheet, 1));
 }
 
+void sl_act_unfold(sl_stage *stage, int which, int by)
+{
+    (void)which;
+    (void)by;
+    stage->open.unfolded = true;
+}
+
 void sl_act_scroll_panel(sl_stage *stage, int way, int by)
 {
-    (void)by;
+    if (sl_said_folded(stage)) {
+        sl_act_unfold(stage, 0, by);
+        return;
+    }
     scroll(stage, 1, way, stage->laid.layout.panel.h / 2);
 }
 

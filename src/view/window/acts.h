@@ -35,6 +35,7 @@ void sl_act_shut(sl_stage *stage, int which, int by);
 void sl_act_forget(sl_stage *stage, int which, int by);
 void sl_act_turn(sl_stage *stage, int turn, int by);
 void sl_act_form(sl_stage *stage, int row, int by);
+void sl_act_form_reply(sl_stage *stage, int row, int by);     /* by: of sl_reply */
 void sl_act_form_figure(sl_stage *stage, int figure, int by); /* 10: takes the last away */
 void sl_act_new(sl_stage *stage, int which, int by);
 void sl_act_new_field(sl_stage *stage, int row, int by);
@@ -46,6 +47,7 @@ void sl_act_new_open(sl_stage *stage, int which, int by);
 void sl_act_grade(sl_stage *stage, int wipe, int by);
 void sl_act_form_row(sl_stage *stage, int way, int by);
 void sl_act_scroll(sl_stage *stage, int way, int by);
+void sl_act_unfold(sl_stage *stage, int which, int by);
 void sl_act_scroll_panel(sl_stage *stage, int way, int by);
 void sl_act_focus(sl_stage *stage, int which, int by);
 void sl_act_press(sl_stage *stage, int which, int by);

@@ -6,6 +6,7 @@
 
 #include "base/language.h"
 #include "view/panels/new_page.h"
+#include "view/panels/said.h"
 #include "view/window/acts.h"
 
 static const double WHEEL_STEP = 40.0; /* units */
@@ -76,6 +77,10 @@ static void take_pointer(sl_stage *stage, const SDL_Event *event)
 /* The page, else the panel, where one is open. */
 static void scroll_open(sl_stage *stage, int by)
 {
+    if (by > 0 && sl_said_folded(stage)) {
+        sl_action_do(stage, SL_DO_UNFOLD, 0);
+        return;
+    }
     if (stage->open.page != SL_PAGE_NONE) {
         sl_act_scroll_by(stage, 0, by);
     } else if (stage->open.panel != SL_PANEL_NONE) {

@@ -13,7 +13,7 @@
         __VA_ARGS__                                                                                          \
     }
 #define SL_SAYING_PANELS(X)                                                                                  \
-    X(LIMITS, limits, SL_ALL({SL_DO_RANK}, {SL_DO_MAP}, {SL_DO_BOWL}, {SL_DO_FORM}), NULL,                   \
+    X(LIMITS, limits, SL_ALL({SL_DO_RANK}, {SL_DO_MAP}, {SL_DO_BOWL}, {SL_DO_FORM}, {SL_DO_UNFOLD}), NULL,   \
       .panel = SL_PANEL_LIMITS, .is_on = limits_open, .label = N_("How long"), .brief = N_("Long"),          \
       .cap = "E", .key = {{SDLK_e, STRIPS}},                                                                 \
       .help = N_("How long: goal, stop and how sure that is, for the chosen strip. There: S for the "        \

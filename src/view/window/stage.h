@@ -21,6 +21,7 @@
 #include "view/draw/pen.h"
 #include "view/panels/asking.h"
 #include "view/panels/study.h"
+#include "view/panels/undo.h"
 #include "view/strips/hung.h"
 #include "view/strips/ruler.h"
 #include "view/strips/solve_thread.h"
@@ -102,13 +103,17 @@ typedef enum sl_action_id {
 #define SAYS(NAME, ...) SL_DO_##NAME,
     SL_SAYING_PANELS(SAYS)
 #undef SAYS
-        SL_DO_SCROLL_PANEL,
+        SL_DO_UNFOLD,
+    SL_DO_SCROLL_PANEL,
     SL_DO_BOWL,
     SL_DO_GRADE,
     SL_DO_FORGET,
     SL_DO_FORM,
     SL_DO_FORM_BACK,
     SL_DO_FORM_ON,
+    SL_DO_FORM_YES,
+    SL_DO_FORM_NO,
+    SL_DO_FORM_UNSURE,
     SL_DO_FORM_ROW,
     SL_DO_FORM_FIGURE,
     SL_DO_RANK,
@@ -189,14 +194,6 @@ typedef struct sl_beside_logs {
     int n_strands;
 } sl_beside_logs;
 
-/* Settings as they were before each turn of a knob, newest last; of a drag once. */
-enum { SL_MOST_UNDOS = 32 };
-typedef struct sl_stage_undos {
-    sl_changes change[SL_MOST_UNDOS][SL_MAX_ARMS]; /* [n][n_arms] */
-    int n;
-    bool in_drag; /* the pointer holds a knob whose turn was kept */
-} sl_stage_undos;
-
 /* What is asked of the model, and what it answered. */
 typedef struct sl_stage_solved {
     sl_story before, after; /* after.timeline NULL: nothing was changed */
@@ -260,6 +257,7 @@ typedef struct sl_stage_open {
     sl_stage_page after;           /* the first cautions */
     bool curves;                   /* science switch of the two swatches and of the limits */
     bool deepens;                  /* it was just switched on */
+    bool unfolded;                 /* all of the panel is told, not its answers alone */
     int scroll[2], scroll_most[2]; /* of the page, of the panel; pixels */
 } sl_stage_open;
 
