@@ -81,9 +81,10 @@ void sl_quick_start_say(sl_document *document, const void *of, sl_error *error)
           "a person's head it gives none without the label's time, a form on which nothing stops, "
           "and a strand of that person's hair."));
     sl_document_heading(document, _("Look: the window"));
-    sl_document_say(document, "%s",
-                    _("Choose slowlift in the menu of programs, or type slowlift watch eight-arms. Read the "
-                      "cautions to their end, then press Enter."));
+    sl_document_say(
+        document, "%s",
+        _("Choose slowlift in the menu of programs: its start page has an example, a new test, lessons "
+          "and help. Or type slowlift watch eight-arms."));
     for (size_t i = 0; i < sizeof pressed / sizeof pressed[0]; i++) {
         sl_document_item(document, "%s", _(pressed[i]));
     }
