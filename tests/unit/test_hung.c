@@ -202,9 +202,33 @@ START_TEST(a_picture_that_stops_is_the_one_that_moved)
 }
 END_TEST
 
+/* As reduced motion has it: whole minutes, as many as at the usual pace, and nothing drawn between them. */
+START_TEST(in_steps_it_goes_from_minute_to_minute)
+{
+    opened();
+    stage->chosen.steps = stage->chosen.playing = true;
+    sl_stage_go(stage, 5.0);
+    redraw();
+    int steps = 0;
+    for (int i = 0; i < 40; i++) { /* a tenth of a second each: 4 seconds, 8 minutes */
+        const double before = stage->chosen.now_min;
+        stage->last_tick = SDL_GetTicks64() - 200U; /* as long a tick as counts */
+        sl_stage_advance(stage);
+        ck_assert_double_eq(stage->chosen.now_min, (double)(int)stage->chosen.now_min);
+        ck_assert(stage->dirty == (stage->chosen.now_min > before));
+        steps += stage->chosen.now_min > before;
+        redraw();
+    }
+    ck_assert_int_ge(steps, 7);
+    ck_assert_int_le(steps, 8);
+    shut();
+}
+END_TEST
+
 START_SUITE("strips as they hang")
 ADD(a_lock_of_minute_0_hangs_at_each_strips_edge_and_stays)
 ADD(while_it_plays_no_pixel_of_hair_moves_by_more_than_a_step)
+ADD(in_steps_it_goes_from_minute_to_minute)
 ADD(a_picture_that_stops_is_the_one_that_moved)
 ADD(what_never_comes_to_the_share_is_veiled_and_nothing_else)
 END_SUITE

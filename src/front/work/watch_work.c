@@ -61,6 +61,9 @@ static const sl_option options[] = {
               .help = N_("light, dark or high-contrast"), .choice = &themes),
     SL_OPTION(sl_watch_request, percent, sl_option_number, .name = "text", .value = N_("PERCENT"),
               .least = 100.0, .most = 200.0, .help = N_("size of the text, 100 to 200")),
+    SL_OPTION(sl_watch_request, steps, sl_option_flag, .name = "steps",
+              .help = N_(
+                  "reduced motion: while it plays the scene goes from minute to minute, and nothing glides")),
     SL_OPTION(sl_watch_request, size, read_size, .name = "size", .value = N_("WxH"),
               .help = N_("size of the window in pixels, at least 900x600; else nine tenths of the display")),
     SL_OPTION(sl_watch_request, say, sl_option_text, .name = "say", .value = N_("KEYS"),

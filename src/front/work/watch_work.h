@@ -23,6 +23,7 @@ typedef struct sl_watch_request {
     sl_viewing viewing;
     const char *lesson, *answers, *class_folder;
     const char *day, *seen, *test;
+    bool steps;         /* reduced motion: from minute to minute */
     bool asks;          /* begins with the questions of a new test; file: the example where none is named */
     bool rehearse;      /* the day, on a copy */
     double speed;       /* of that rehearsal */

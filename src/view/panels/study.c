@@ -442,6 +442,8 @@ static bool work_on(sl_study_thread *self)
 
 static int run(void *self)
 {
+    SDL_SetThreadPriority(
+        SDL_THREAD_PRIORITY_LOW); /* the picture comes first; where that is refused it is as before */
     while (work_on(self)) {
     }
     return 0;

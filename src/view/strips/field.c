@@ -121,7 +121,7 @@ static void show_outside(const sl_stage *stage, SDL_Rect strip)
 
 /* Steps of 255 by which a zone may be behind while it plays: a zone is drawn when it has moved by so much,
  * and so moves by less than a whole step at once (tests/unit/test_hung.c). */
-static const double MOST_OFF = 0.3, MOST_MOVE = 0.6, USUAL_FRAME_MIN = 2.0 / 60.0, JUMP_FRAMES = 30.0;
+static const double MOST_OFF = 0.3, MOST_MOVE = 0.6, USUAL_FRAME_MIN = 2.0 / 60.0, JUMP_FRAMES = 20.0;
 
 /* Of a colour that comes into the range of screens a channel leaves 0 faster than it moves elsewhere: it
  * comes as near as a step allows, and further where time went on faster than usual. */

@@ -123,6 +123,7 @@ static sl_watch_wish wish_of(const sl_watch_request *request, SDL_Window *window
                            .folder = request->folder,
                            .page = request->answer ? SL_PAGE_ANSWER : SL_PAGE_NONE,
                            .home = request->home,
+                           .steps = request->steps,
                            .say = request->say};
 }
 

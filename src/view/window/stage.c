@@ -4,6 +4,7 @@
  */
 #include "view/window/stage.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "base/memory.h"
@@ -205,6 +206,20 @@ void sl_stage_compare_at_colour(sl_stage *stage)
     stage->read.stale = stage->read.remeet = stage->dirty = true;
 }
 
+/* To the next whole minute once all of it has passed; false: it has not. */
+static bool step_on(sl_stage *stage, double stride, double on)
+{
+    stage->chosen.ahead_min += on;
+    const double due = stage->chosen.now_min + stage->chosen.ahead_min;
+    const double next = stride * (floor(stage->chosen.now_min / stride + 1e-9) + 1.0);
+    if (due < next) {
+        return false;
+    }
+    stage->chosen.ahead_min = due - stride * floor(due / stride);
+    sl_stage_go(stage, stride * floor(due / stride));
+    return true;
+}
+
 void sl_stage_advance(sl_stage *stage)
 {
     const Uint64 tick = SDL_GetTicks64();
@@ -218,8 +233,13 @@ void sl_stage_advance(sl_stage *stage)
     if (!stage->chosen.playing) {
         return;
     }
-    sl_stage_go(stage, stage->chosen.now_min + passed * stage->chosen.speed *
-                                                   sl_stage_stride_min(stage, stage->chosen.now_min, 1));
+    const double now = stage->chosen.now_min, stride = sl_stage_stride_min(stage, now, 1);
+    const double on = passed * stage->chosen.speed * stride;
+    if (!stage->chosen.steps) {
+        sl_stage_go(stage, now + on);
+    } else if (!step_on(stage, stride, on)) {
+        return;
+    }
     sl_guess_hold(stage);
     if (stage->chosen.now_min >= sl_stage_scene(stage)->until_min) {
         stage->chosen.playing = false;

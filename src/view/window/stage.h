@@ -229,6 +229,8 @@ typedef struct sl_stage_chosen {
     double share; /* of the same colour left */
     double speed; /* minutes of the scene per second */
     bool playing;
+    bool steps;       /* reduced motion: it plays from minute to minute */
+    double ahead_min; /* what has passed of the next of them */
     int arm, zone;
     sl_spot_of beside[2];   /* the two swatches */
     sl_spot_of beside_of;   /* what was chosen when they were put there */

@@ -60,6 +60,7 @@ static void open_made(watched *w)
     sl_stage *const next =
         staged(w->wish, &story, &w->stage->look.eyes, w->stage->look.scale, &asking->trouble);
     if (next != NULL) {
+        next->chosen.steps = w->stage->chosen.steps;
         SDL_SetWindowTitle(w->wish->window, sl_scene_title(sl_stage_scene(next)));
         sl_stage_free(w->stage);
         w->stage = next;
@@ -136,6 +137,7 @@ bool sl_watch_scene(sl_story *story, const sl_watch_wish *wish, sl_error *error)
         w->stage->logs = wish->logs;
         w->stage->asking.first = wish->asks;
         w->stage->open.after = wish->page;
+        w->stage->chosen.steps = wish->steps;
         sl_stage_go(w->stage, wish->at_min);
         sl_trace_start(&w->trace);
         const sl_screen screen = {w, SL_ALL_EVENTS, take, pass, draw, wait_ms, busy, tell, left};

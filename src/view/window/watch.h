@@ -22,6 +22,7 @@ typedef struct sl_watch_wish {
     const char *folder; /* into which a new test is written; NULL: where the program was started */
     sl_stage_page page; /* after the cautions; SL_PAGE_NONE: the strips */
     bool home;          /* there is a start page to go back to */
+    bool steps;         /* reduced motion */
     const char *say;
 } sl_watch_wish;
 
