@@ -65,17 +65,33 @@ sl_what_if_places sl_what_if_place(const sl_stage *stage)
     return p;
 }
 
+/* What of it is in sight. Of a knob that is scrolled away a line is left at the panel's edge, so that Tab
+ * comes to it and brings it back; no pointer meets it, and it lies on nothing else. */
+static SDL_Rect in_sight(SDL_Rect panel, SDL_Rect area, bool tab, int number)
+{
+    SDL_Rect seen;
+    if (SDL_IntersectRect(&panel, &area, &seen)) {
+        return seen;
+    }
+    const int y = area.y < panel.y ? panel.y - 1 - number : panel.y + panel.h + number % 4;
+    return tab ? (SDL_Rect){area.x, y, area.w, 1} : (SDL_Rect){0};
+}
+
 SDL_Rect sl_what_if_control(const sl_stage *stage, sl_action_id action, int knob)
 {
     const sl_what_if_places p = sl_what_if_place(stage);
+    const SDL_Rect panel = stage->laid.layout.panel;
     if (action == SL_DO_RESET || action == SL_DO_UNDO) {
-        return action == SL_DO_RESET ? p.reset : p.undo;
+        return in_sight(panel, action == SL_DO_RESET ? p.reset : p.undo, false, 0);
     }
     if (!sl_knob_applies(sl_stage_scene(stage), stage->chosen.arm, (sl_setting)knob)) {
         return (SDL_Rect){0};
     }
     const sl_knob_areas *const areas = &p.knob[knob].areas;
-    return action == SL_DO_KNOB ? areas->track : action == SL_DO_KNOB_LESS ? areas->less : areas->more;
+    const SDL_Rect area = action == SL_DO_KNOB        ? areas->track
+                          : action == SL_DO_KNOB_LESS ? areas->less
+                                                      : areas->more;
+    return in_sight(panel, area, action == SL_DO_KNOB, knob);
 }
 
 void sl_what_if_follow(sl_stage *stage)
