@@ -97,6 +97,25 @@ SDL_Rect sl_day_put_rehearsal(const sl_day_screen *screen, SDL_Rect area)
     return area;
 }
 
+/* The way out for a pointer, at the right of the head; what can be pressed reaches into the line below and above it.
+ * Returns what is left of the area. */
+static SDL_Rect put_leave(sl_day_screen *screen, SDL_Rect area)
+{
+    const sl_pen *const pen = &screen->pen;
+    char text[120];
+    snprintf(text, sizeof text, "%s  Ctrl Q", _("Leave"));
+    const int w = SDL_max(sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, 0, text).x + sl_pen_px(pen, 20.0),
+                          SL_DAY_TARGET_PX);
+    const SDL_Rect button = {area.x + area.w - w, area.y, w, area.h};
+    sl_pen_fill(pen, button, SL_GROUND_SHEET);
+    sl_pen_frame(pen, button, 1, SL_MARK_CONTROL);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, button, SL_ALIGN_CENTRE, text);
+    sl_day_add_spot(screen, SL_ACT_LEAVE, 0,
+                    (SDL_Rect){button.x, 0, w, SDL_max(button.y + button.h, SL_DAY_TARGET_PX)});
+    area.w -= w + sl_pen_px(pen, 10.0);
+    return area;
+}
+
 static void show_head(sl_day_screen *screen)
 {
     const sl_day *const day = &screen->desk->day;
@@ -107,8 +126,8 @@ static void show_head(sl_day_screen *screen)
     const sl_type type = line < sl_text_line_height(pen->text, SL_TYPE_HEAD) ? SL_TYPE_STRONG : SL_TYPE_HEAD;
     char text[SL_DAY_LINE * 3];
     area.w = sl_day_put_rehearsal(screen, (SDL_Rect){area.x, area.y, area.w, line}).w;
-    sl_pen_place(pen, type, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_LEFT,
-                 day->test->title);
+    area = put_leave(screen, (SDL_Rect){area.x, area.y, area.w, line});
+    sl_pen_place(pen, type, SL_INK_TEXT, area, SL_ALIGN_LEFT, day->test->title);
     area = screen->places.head;
     const SDL_Rect below = {area.x, area.y + line, area.w, area.h - line};
     put_written(screen, text, sizeof text);

@@ -59,7 +59,7 @@ static bool run(const sl_screen *screen, sl_error *error)
     bool good = true;
     while (good && !screen->left(screen->self)) {
         good = sl_screen_frame(screen, events, n, &wait_ms, error);
-        if (wait_ms != 0) {
+        if (wait_ms != 0 && !screen->left(screen->self)) { /* else what comes in its place tells */
             sl_rest_tell(!screen->busy(screen->self, false));
         }
         end.closed = closes(events, n);

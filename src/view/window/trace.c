@@ -140,6 +140,12 @@ void sl_trace_end(sl_trace *trace, const sl_stage *stage, bool drew)
     trace->n++;
     if (trace->places) {
         tell_places(stderr, stage);
+        for (int i = 0; i < stage->laid.n_spots; i++) { /* whatever can be pressed, by its word */
+            const sl_stage_spot *const spot = &stage->laid.spots[i];
+            char what[64];
+            snprintf(what, sizeof what, "do-%.50s", sl_action_rows[spot->kind].word);
+            tell(stderr, what, spot->number, spot->area);
+        }
     }
     fprintf(stderr, "frame %d %.2f ms\n", trace->n, ms);
 }
