@@ -16,7 +16,7 @@
 enum { SL_PAPERS_MOST = 4, SL_PAPERS_WORDS = 10 };
 
 typedef struct sl_papers_command {
-    char word[SL_PAPERS_WORDS][SL_SETTLED_PATH]; /* [n] as the command line has them */
+    char word[SL_PAPERS_WORDS][SL_SETTLED_PATH]; /* [n] the command, then as its line has them */
     int n;
 } sl_papers_command;
 

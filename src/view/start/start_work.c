@@ -147,7 +147,6 @@ static bool order(sl_start_page *start, const char *verb, const char *from, cons
     if (command == NULL) {
         return false;
     }
-    word(command, "slowlift");
     word(command, verb);
     sl_my_path(&start->my, from, from == test->name ? ".yaml" : "", path);
     word(command, path);
