@@ -21,6 +21,7 @@ from day import day_of_the_test  # noqa: E402
 from letters import cover_in_its_box, label_in_its_box, more_is_told, nothing_cut, rows_apart, signs_in_sight, stop_in_sight  # noqa: E402
 from limits import bowl, form, knobs, marks, views  # noqa: E402
 from seen import seen  # noqa: E402
+from start import job  # noqa: E402
 from picture import TOLERANCE, Picture, table_colours, zone_mean  # noqa: E402
 from window import Display, Window, patience  # noqa: E402
 
@@ -239,6 +240,7 @@ PARTS = {
     "lesson": lambda display: lessons(display, BUILD, SOURCE, check),
     "day": lambda display: day_of_the_test(display, BUILD, SCENE, check),
     "seen": lambda display: seen(display, BUILD, SCENE, check),
+    "start": lambda display: job(display, BUILD, check),
     "new": lambda display: questions(display, BUILD, SOURCE, check),
     "sizes": all_keys_in_all_sizes,
 }
