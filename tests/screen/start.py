@@ -111,3 +111,5 @@ def lesson(window, check):
     check(window.view() == LESSONS, "the lessons are listed")
     window.tap("lesson")
     check(window.at("next")[2] > 0, "a lesson is played")
+    window.tap("back")
+    check(window.view() == LESSONS, "and left from its first step by its way back")

@@ -52,7 +52,8 @@ void sl_desk_point(sl_desk *desk, int x, int y)
     if (sl_rect_holds(sl_desk_button(desk, true), x, y)) {
         sl_desk_key(desk, SDLK_RETURN);
     } else if (sl_rect_holds(sl_desk_button(desk, false), x, y)) {
-        sl_desk_key(desk, SDLK_BACKSPACE);
+        sl_desk_key(desk,
+                    desk->session.page > 0 ? SDLK_BACKSPACE : SDLK_ESCAPE); /* from the first step: leave */
     } else if (sl_rect_holds(desk->places.text, x, y) && desk->over == SL_OVER_NONE) {
         for (int i = 0; i < desk->n_choices; i++) {
             if (sl_rect_holds(desk->choice[i], x, y)) {
