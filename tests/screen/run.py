@@ -184,7 +184,7 @@ def refusals():
         return patience.run([os.path.join(BUILD, "slowlift-watch"), *words], env=dict(env, **more),
                             capture_output=True, text=True)
 
-    for words, code, hint in (([SCENE], 3, "display"), ([], 2, ""), (["--nonsense", SCENE], 2, "nonsense"),
+    for words, code, hint in (([SCENE], 3, "display"), ([], 3, "display"), (["--nonsense", SCENE], 2, "nonsense"),
                               (["--size", "100x100", SCENE], 2, "900x600"), (["--text", "900", SCENE], 2, "200"),
                               (["no-such-scene.yaml"], 1, "no-such-scene.yaml")):
         got = run(*words)
