@@ -203,10 +203,43 @@ START_TEST(beside_a_form_lanes_tell_nothing_of_the_model)
 }
 END_TEST
 
+/* The whole window at the same colour left, with every strip there by so many minutes later. */
+static void drawn_later(double later_min, unsigned char *pixels, size_t bytes)
+{
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        stage->read.reading[0][arm].since_contact_min += later_min;
+    }
+    stage->dirty = true;
+    ck_assert(sl_stage_draw(stage, NULL));
+    memcpy(pixels, stage->pen.sheet->pixels, bytes);
+}
+
+START_TEST(beside_a_form_no_strip_says_when_it_was_there)
+{
+    for (int form = 0; form < 2; form++) {
+        opened("way-wide.yaml", "powder + 3 %");
+        sl_action_do(stage, SL_DO_MODE, 0);
+        stage->entered.of_person = form == 1;
+        redraw();
+        ck_assert_int_eq(stage->chosen.mode, SL_SAME_COLOUR);
+        const size_t bytes = (size_t)stage->pen.sheet->pitch * (size_t)stage->pen.sheet->h;
+        unsigned char *const then = malloc(bytes), *const later = malloc(bytes);
+        ck_assert(then != NULL && later != NULL);
+        drawn_later(0.0, then, bytes);
+        drawn_later(7.0, later, bytes);
+        ck_assert_msg((memcmp(then, later, bytes) == 0) == (form == 1), "%d", form);
+        free(then);
+        free(later);
+        shut();
+    }
+}
+END_TEST
+
 START_SUITE("lanes of time")
 ADD(a_lane_has_the_colours_of_its_zone_at_each_minute)
 ADD(a_rinse_is_striped_and_a_contact_is_not)
 ADD(each_lane_has_its_number_beside_it)
 ADD(looks_are_marked_and_gone_to)
 ADD(beside_a_form_lanes_tell_nothing_of_the_model)
+ADD(beside_a_form_no_strip_says_when_it_was_there)
 END_SUITE

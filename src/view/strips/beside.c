@@ -77,7 +77,7 @@ static void put_side(const sl_stage *stage, int side, sl_side_words *put)
     const sl_stage_reading *const reading = sl_stage_reading_now(stage, of.arm);
     const sl_cell cell = cell_of(stage, side, sl_stage_dry(stage));
     const sl_reading_words read = sl_chart_read(&scene->chart, cell.colour.lab);
-    const bool times = stage->chosen.mode == SL_SAME_MINUTE || sl_stage_on_bench(stage);
+    const bool times = stage->chosen.mode == SL_SAME_MINUTE || sl_stage_tells_time(stage);
     char words[96], clock[24], share[16];
     sl_chart_words(&read, words, sizeof words);
     sl_put_clock(reading->time_min, clock, sizeof clock);

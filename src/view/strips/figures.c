@@ -56,7 +56,7 @@ static void time_row(const sl_stage *stage, int arm, SDL_Rect area)
     char before[48];
     snprintf(before, sizeof before, "%s", _("never"));
     sl_put_share(now->left, share, sizeof share);
-    if (!sl_stage_on_bench(stage)) {
+    if (!sl_stage_tells_time(stage)) {
         snprintf(number, sizeof number, now->reached ? _("there") : _("never"));
         snprintf(word, sizeof word, _("%s left"), share);
         const sl_figure figure = {.number = number, .word = word, .fill = -1.0, .before = -1.0};

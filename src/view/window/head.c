@@ -118,7 +118,7 @@ static void sentence_same_colour(const sl_stage *stage, char *head, char *below,
              sl_zone_title(&sl_stage_scene(stage)->zones[stage->chosen.zone]), share);
     int first = 0;
     int last = 0;
-    if (!sl_stage_on_bench(stage)) {
+    if (!sl_stage_tells_time(stage)) {
         snprintf(below, size,
                  _("No minutes are given for hair on a head: compare the order, base and hair only."));
     } else if (first_and_last(stage, &first, &last)) {

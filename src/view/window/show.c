@@ -40,8 +40,7 @@ bool sl_put_gate(const sl_stage *stage, char *text, size_t size)
     return shut;
 }
 
-/* Whether colours over time and moments of the model may be shown: never beside a form about a person. */
-static bool tells_time(const sl_stage *stage)
+bool sl_stage_tells_time(const sl_stage *stage)
 {
     return sl_stage_on_bench(stage) && !stage->entered.of_person;
 }
@@ -54,7 +53,7 @@ sl_lanes_look sl_stage_lanes(const sl_stage *stage, const sl_meeting *meeting)
     return (sl_lanes_look){
         .area = {l->ruler.x, l->ruler.y + l->axis_h, l->ruler.w, l->ruler.h - l->axis_h},
         .number_w = l->number_w,
-        .told = tells_time(stage),
+        .told = sl_stage_tells_time(stage),
         .chosen_only = l->compact,
         .scene = sl_stage_scene_now(stage),
         .lane = stage->read.lane,

@@ -336,6 +336,8 @@ const sl_scene *sl_stage_scene(const sl_stage *stage);     /* the file's */
 const sl_scene *sl_stage_scene_now(const sl_stage *stage); /* as the knobs say, once solved */
 bool sl_stage_dyed(const sl_stage *stage, int arm, int zone);
 bool sl_stage_on_bench(const sl_stage *stage); /* minutes may stand beside outcomes */
+/* And colours over time, and moments of the model: never beside a form about a person. */
+bool sl_stage_tells_time(const sl_stage *stage);
 /* Whether the strip is shown as before beside after. */
 bool sl_stage_changed(const sl_stage *stage, int arm);
 /* The strip as it is now: after its change when it has one. */
