@@ -347,8 +347,8 @@ static int wait_ms(void *self)
 static bool busy(void *self, bool with_play)
 {
     const sl_start_page *const start = self;
-    (void)with_play;
-    return start->awaited != SL_START_NOTHING || sl_papers_busy(&start->papers);
+    /* what is awaited comes once the page that says so is drawn: --say draws between */
+    return (start->awaited != SL_START_NOTHING && !with_play) || sl_papers_busy(&start->papers);
 }
 
 static bool tell(void *self, sl_error *error)
