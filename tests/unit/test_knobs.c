@@ -43,8 +43,7 @@ static double strength(const sl_stage *stage)
 static void solved(sl_stage *stage)
 {
     stage_drawn(stage);
-    while (sl_solve_thread_busy(stage->solved.solver)) {
-        SDL_Delay(1);
+    for (patience wait = {0}; sl_solve_thread_busy(stage->solved.solver) && patient(&wait);) {
         stage_drawn(stage);
     }
     stage_drawn(stage);

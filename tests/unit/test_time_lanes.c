@@ -21,10 +21,12 @@ static sl_lanes_look lanes;
 static void redraw(void)
 {
     sl_error error = {.code = SL_OK};
-    do {
+    sl_stage_resolve(stage);
+    for (patience wait = {0};
+         (sl_study_thread_busy(stage->solved.study_thread) || sl_solve_thread_busy(stage->solved.solver)) &&
+         patient(&wait);) {
         sl_stage_resolve(stage);
-        SDL_Delay(1);
-    } while (sl_study_thread_busy(stage->solved.study_thread) || sl_solve_thread_busy(stage->solved.solver));
+    }
     stage->dirty = true;
     while (stage->dirty) {
         ck_assert_msg(sl_stage_draw(stage, &error), "%s", error.found);
