@@ -154,7 +154,7 @@ def ask_limits(ask):
     words = ["limits", ask.scene, "--arm", ask.arm]
     page, told = ask.page(*words), ask.json(*words)["arms"][0]
     ask.on_terminal(page, *words)
-    window = ask.window("Return", str(list(ask.titles).index(ask.arm) + 1), "E")
+    window = ask.window("Return", "Escape", str(list(ask.titles).index(ask.arm) + 1), "E", "PageDown")
     rows = [(label, text) for part, label, text in page.said if label and part]
     assert len(rows) >= 7, page.said
     for label, text in rows:
