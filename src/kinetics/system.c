@@ -89,7 +89,7 @@ void system_enter(system_now *system, const sl_treatment *treatment, const phase
     system->n_states = system->heat             ? MIX_STATES
                        : system->oxidants_alone ? SHARED_STATES
                                                 : system_states(treatment);
-    system->paced_min = NAN;
+    system->paced_min = -HUGE_VAL;
     system->warmth.terms = 0;
     system->isothermal = !system->heat && lane_isothermal(treatment->scene, system->mix, now);
     set_forms(&system->forms, treatment);
