@@ -409,12 +409,12 @@ static bool walk_stage(const route *walk, const phase *here, lane_stage *stage, 
     const lane_phase *const now = &stage->now;
     const double minutes = here->end_min - here->start_min;
     lane_paces paces;
+    paces.first = 0;
     lane_rates rates = {0};
     stretch part[3] = {{.steps = 0}};
     if (stage->steady && !now->ageing) {
         meet_rates(&rates, now, &stage->fresh, y, minutes);
     } else {
-        paces.first = 0;
         paces.at[0] = paces.at[1] = paces.at[2] = stage->fresh;
         lane_pace_aged(LANES, &paces.at[0], now, here->start_min);
         meet_rates(&rates, now, &paces.at[0], y, minutes);

@@ -26,7 +26,7 @@ typedef struct system_now {
     bool isothermal; /* the pace holds for the whole phase */
     lane_phase lane; /* the first lane of each */
     lane_pace pace;
-    double paced_min, swelling;                 /* the moment that pace and swelling are of; minus infinity: of none */
+    double paced_min, swelling; /* the moment that pace and swelling are of; minus infinity: of none */
     double target[SL_MAX_TARGETS][SL_CHANNELS]; /* k of each target, its own activation included */
     lane_forms forms; /* of the first lane: of targets whose colourless form is followed */
     long calls;
