@@ -466,7 +466,7 @@ double mix_course_warmth_k(const mix_course *mix, const phase *here, double sinc
         return hermite_piece_at(read, since_contact_min);
     }
     const mix_piece *const piece = piece_of(mix, here);
-    hermite_piece once;
+    hermite_piece once = {.terms = 0};
     hermite_piece *const between = read ? read : &once;
     if (!piece) {
         return 0.0;

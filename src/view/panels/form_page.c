@@ -84,7 +84,9 @@ SDL_Rect sl_form_control(const sl_stage *stage, sl_action_id action, int row)
         const int gap = sl_pen_px(&stage->pen, 3.0), from = p.back[row].x;
         const int step = (p.on[row].x + p.on[row].w - from + gap) / 3;
         const bool arrow = action == SL_DO_FORM_BACK || action == SL_DO_FORM_ON;
-        return arrow ? (SDL_Rect){0} : (SDL_Rect){from + k * step, p.back[row].y, step - gap, p.back[row].h};
+        const SDL_Rect reply = {from + k * step, p.back[row].y, step - gap, p.back[row].h};
+        const SDL_Rect none = {0};
+        return arrow ? none : reply;
     }
     return action == SL_DO_FORM_BACK ? p.back[row] : action == SL_DO_FORM_ON ? p.on[row] : (SDL_Rect){0};
 }

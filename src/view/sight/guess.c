@@ -36,7 +36,7 @@ static bool losing(const sl_stage *stage, int arm)
 static void offer(sl_stage *stage)
 {
     sl_stage_guess *const guess = &stage->guess;
-    int all[SL_MAX_ARMS], n = 0;
+    int all[SL_MAX_ARMS] = {0}, n = 0;
     for (int arm = 0; arm < sl_stage_scene(stage)->n_arms; arm++) {
         if (losing(stage, arm)) {
             all[n++] = arm;

@@ -125,12 +125,13 @@ static void say_home(sl_lines *to, const sl_start_page *start)
     say_running(to, start);
     say_example(to, start);
     if (start->my.why.code == SL_OK) {
-        ABOUT(add(to, SL_START_NEW, 0), "%s", _("16 questions, about three minutes"));
+        sl_start_line *const line = add(to, SL_START_NEW, 0);
+        ABOUT(line, "%s", _("16 questions, about three minutes"));
     }
     say_mine(to, start);
     if (start->n_lessons > 0) {
-        ABOUT(add(to, SL_START_TEACH, 0), sl_plural("%d lesson", "%d lessons", start->n_lessons),
-              start->n_lessons);
+        sl_start_line *const line = add(to, SL_START_TEACH, 0);
+        ABOUT(line, sl_plural("%d lesson", "%d lessons", start->n_lessons), start->n_lessons);
     }
     add(to, SL_START_HELP, 0);
 }
