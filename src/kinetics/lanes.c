@@ -561,14 +561,14 @@ bool lanes_run(lane_history *history, const sl_scene *scene, const sl_arm *arm, 
     return walk_plan(&all, &plan, 0, bad_lane);
 }
 
-/* Doses and cystine, and what reduces, [quantity][lane]. */
-static void take(double of[ALL_TAILS][LANES], lane_state y, bool reduces)
+/* What doses, cystine and what reduces have become since `of`, [quantity][lane]; takes its place. */
+static void take_since(double of[ALL_TAILS][LANES], lane_state y, bool reduces)
 {
-    for (int s = 0; s < TAIL_STATES; s++) {
-        memcpy(of[s], y[AT_RIM_DOSE + s], sizeof of[s]);
-    }
-    for (int row = 0; reduces && row < LANE_REDUCING; row++) {
-        memcpy(of[TAIL_STATES + row], y[reducing_state(row)], sizeof of[0]);
+    for (int row = 0; row < (reduces ? ALL_TAILS : TAIL_STATES); row++) {
+        const int state = row < TAIL_STATES ? AT_RIM_DOSE + row : reducing_state(row - TAIL_STATES);
+        for (int l = 0; l < LANES; l++) {
+            of[row][l] = y[state][l] - of[row][l];
+        }
     }
 }
 
@@ -670,11 +670,11 @@ static bool walk_tails(const route *walk, const sl_treatment *treatment, int app
 static bool rinse_history(const route *walk, const sl_treatment *treatment, int application,
                           const planned *plan, lane_nodes *nodes, int first, int *bad_lane)
 {
-    double before[TAILS][ALL_TAILS][LANES], added[TAILS][ALL_TAILS][LANES];
+    double added[TAILS][ALL_TAILS][LANES];
     const bool reduces = walk->history->reduces;
-    const int rows = reduces ? ALL_TAILS : TAIL_STATES;
+    memset(added, 0, (size_t)nodes->n * sizeof added[0]);
     for (int i = 0; i < nodes->n; i++) {
-        take(before[i], nodes->y[i], reduces);
+        take_since(added[i], nodes->y[i], reduces);
     }
     bool more = nodes->n > 0;
     for (int p = 0; more; p++) {
@@ -683,12 +683,7 @@ static bool rinse_history(const route *walk, const sl_treatment *treatment, int 
         }
     }
     for (int i = 0; i < nodes->n; i++) {
-        take(added[i], nodes->y[i], reduces);
-        for (int row = 0; row < rows; row++) {
-            for (int l = 0; l < LANES; l++) {
-                added[i][row][l] -= before[i][row][l];
-            }
-        }
+        take_since(added[i], nodes->y[i], reduces);
     }
     double leach_min = 0.0, shampoos = 0.0;
     if (nodes->n > 0) { /* whenever that is */

@@ -148,9 +148,9 @@ typedef struct making {
     mix_course *course;
     sl_solver *solver;
     const sl_treatment *mean;
-    double within, longest_min, most_k;
     double planned_min; /* the application ends then, as planned */
-    bool roughly;       /* nothing is kept but most_k */
+    bool roughly;       /* nothing is kept but most_k, the most that it warms by */
+    double most_k;
     system_now system;
 } making;
 
@@ -174,8 +174,8 @@ static bool keep_warmth(void *where, double t, const double state[], const doubl
     mix_piece *const piece = &course->piece[course->n_pieces - 1];
     const double warmth = state[AT_MIX_WARMTH];
     (void)error;
-    make->most_k = fmax(make->most_k, fabs(warmth));
     if (make->roughly) {
+        make->most_k = fmax(make->most_k, fabs(warmth));
         return true;
     }
     if (course->n_nodes > piece->first && !(t > course->time_min[course->n_nodes - 1])) {
@@ -215,10 +215,11 @@ static bool run(making *make, const phase *here, double from_min, double to_min,
     for (part.start_min = from_min; part.start_min < to_min; part.start_min = part.end_min) {
         const double length = fmax(part.start_min - here->start_min, PART_MIN);
         part.end_min = fmin(part.start_min + length, to_min);
-        sl_solver_set_accuracy(make->solver,
-                               (sl_accuracy){.absolute = make->within,
-                                             .relative = make->within,
-                                             .longest_min = make->longest_min * length / PART_MIN});
+        const double within = make->roughly ? ROUGH : EXACT;
+        const double longest_min = make->roughly ? ROUGH_LONGEST_MIN : LONGEST_MIN;
+        sl_solver_set_accuracy(make->solver, (sl_accuracy){.absolute = within,
+                                                           .relative = within,
+                                                           .longest_min = longest_min * length / PART_MIN});
         system_enter(&make->system, make->mean, &part);
         if (!solver_run(make->solver, &make->system, y, heat ? keep_warmth : NULL, make, error)) {
             return false;
@@ -334,14 +335,10 @@ static bool seek_late_warmth(making *make, bool *may_warm, sl_error *error)
 {
     double y[MIX_STATES];
     memcpy(y, make->course->state, sizeof y);
-    make->within = ROUGH;
-    make->longest_min = ROUGH_LONGEST_MIN;
     make->roughly = true;
     make->most_k = 0.0;
     const bool good = go_on(make, y, error);
     *may_warm = make->most_k >= SURELY_COOL_K;
-    make->within = EXACT;
-    make->longest_min = LONGEST_MIN;
     make->roughly = false;
     return good;
 }
@@ -353,8 +350,6 @@ static bool solve_as_far(mix_course *course, const sl_treatment *mean, bool left
     make.course = course;
     make.solver = solver;
     make.mean = mean;
-    make.within = EXACT;
-    make.longest_min = LONGEST_MIN;
     make.most_k = make.planned_min = 0.0;
     make.roughly = false;
     system_reset(&make.system, NULL);

@@ -70,16 +70,10 @@ static bool only_modifies(SDL_Keycode key)
 
 static void take_press(sl_day_screen *screen, int x, int y)
 {
-    int w = 0;
-    int h = 0;
-    SDL_GetWindowSize(screen->window, &w, &h); /* the pointer's pixels may be coarser than the surface's */
-    const SDL_Surface *const sheet = screen->pen.sheet;
-    if (sheet == NULL || w <= 0 || h <= 0) {
-        return;
-    }
+    sl_screen_pixels(screen->window, &x, &y);
     for (int i = screen->n_spots - 1; i >= 0; i--) {
         const sl_day_spot spot = screen->spot[i];
-        if (sl_rect_holds(spot.area, x * sheet->w / w, y * sheet->h / h)) {
+        if (sl_rect_holds(spot.area, x, y)) {
             sl_day_press(screen, spot.act, spot.number);
             return;
         }

@@ -243,14 +243,10 @@ static void tell(sl_desk *desk)
 
 /* ---- the window --------------------------------------------------------------------------------- */
 
-/* Window units to pixels of the surface, where the two differ. */
 static void point_at(sl_desk *desk, int x, int y)
 {
-    int points_w = 0, points_h = 0, pixels_w = 0, pixels_h = 0;
-    SDL_GetWindowSize(desk->window, &points_w, &points_h);
-    SDL_GetWindowSizeInPixels(desk->window, &pixels_w, &pixels_h);
-    sl_desk_point(desk, points_w > 0 ? x * pixels_w / points_w : x,
-                  points_h > 0 ? y * pixels_h / points_h : y);
+    sl_screen_pixels(desk->window, &x, &y);
+    sl_desk_point(desk, x, y);
 }
 
 static void take_event(sl_desk *desk, const SDL_Event *event)

@@ -138,7 +138,7 @@ void sl_start_do(sl_start_page *start, sl_start_act act, int which)
         start->said[0] = '\0';
     }
     if (sl_start_rows[act].act != NULL && sl_start_possible(start, act)) {
-        sl_start_rows[act].act(start, which);
+        sl_start_rows[act].act(start, act, which);
     }
 }
 
@@ -204,17 +204,6 @@ static void take_key(sl_start_page *start, SDL_Keycode key, unsigned mod)
     }
 }
 
-/* The pointer's pixels may be coarser than the surface's. */
-static void to_pixels(const sl_start_page *start, int *x, int *y)
-{
-    int w = 0, h = 0;
-    SDL_GetWindowSize(start->window, &w, &h);
-    if (start->pen.sheet != NULL && w > 0 && h > 0) {
-        *x = *x * start->pen.sheet->w / w;
-        *y = *y * start->pen.sheet->h / h;
-    }
-}
-
 /* On release, so that a finger that moves the lines presses none. */
 static void press_at(sl_start_page *start, int x, int y)
 {
@@ -235,7 +224,7 @@ static void take_pointer(sl_start_page *start, const SDL_Event *event)
 {
     const bool moves = event->type == SDL_MOUSEMOTION;
     int x = moves ? event->motion.x : event->button.x, y = moves ? event->motion.y : event->button.y;
-    to_pixels(start, &x, &y);
+    sl_screen_pixels(start->window, &x, &y);
     if (event->type == SDL_MOUSEBUTTONDOWN && event->button.button == SDL_BUTTON_LEFT) {
         start->held = true;
         start->dragged = false;

@@ -155,7 +155,7 @@ typedef struct sl_start_row {
     unsigned mod;           /* KMOD_CTRL or 0 */
     unsigned views;         /* bits: where keys mean it */
     bool button;            /* stands in a row of buttons, in these views */
-    void (*act)(sl_start_page *start, int which);
+    void (*act)(sl_start_page *start, sl_start_act act, int which);
 } sl_start_row;
 extern const sl_start_row sl_start_rows[SL_START_ACTS]; /* start_rows.c */
 

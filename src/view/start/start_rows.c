@@ -17,33 +17,35 @@ enum { ALL = (1 << SL_START_VIEWS) - 1, LISTS = ALL & ~IN(READ), AWAY = ALL & ~I
 
 /* ---- where they lead --------------------------------------------------------------------------------- */
 
-static void go_running(sl_start_page *start, int which)
+static void go_running(sl_start_page *start, sl_start_act act, int which)
 {
     const sl_my_test *const test = &start->my.test[which];
     char path[SL_SETTLED_PATH];
+    (void)act;
     sl_my_path(&start->my, test->log, "", path);
     sl_start_go_to(start, SL_GO_DAY, path, test->id);
 }
 
-static void go_example(sl_start_page *start, int which)
+static void go_example(sl_start_page *start, sl_start_act act, int which)
 {
-    (void)which;
+    (void)act, (void)which;
     sl_start_go_to(start, SL_GO_SCENE, SL_START_EXAMPLE_FILE, "");
 }
 
-static void go_new(sl_start_page *start, int which)
+static void go_new(sl_start_page *start, sl_start_act act, int which)
 {
-    (void)which;
+    (void)act, (void)which;
     sl_start_go_to(start, SL_GO_NEW, start->my.settled.tests, "");
 }
 
-static void go_lesson(sl_start_page *start, int which)
+static void go_lesson(sl_start_page *start, sl_start_act act, int which)
 {
+    (void)act;
     sl_start_go_to(start, SL_GO_LESSON, start->lesson[which].name, "");
 }
 
 /* A scene by its file; what a log alone keeps as the log has it. */
-static void go_test(sl_start_page *start, sl_start_go go)
+static void go_to_test(sl_start_page *start, sl_start_go go)
 {
     const sl_my_test *const test = &start->my.test[start->test];
     char path[SL_SETTLED_PATH];
@@ -52,53 +54,42 @@ static void go_test(sl_start_page *start, sl_start_go go)
     sl_start_go_to(start, go, path, scene ? "" : test->id);
 }
 
-static void go_look(sl_start_page *start, int which)
+static void go_test(sl_start_page *start, sl_start_act act, int which)
 {
+    const bool looks = act == SL_START_LOOK && start->my.test[start->test].scene;
     (void)which;
-    go_test(start, start->my.test[start->test].scene ? SL_GO_SCENE : SL_GO_SEEN);
+    go_to_test(start, looks ? SL_GO_SCENE : act == SL_START_ANSWER ? SL_GO_ANSWER : SL_GO_SEEN);
 }
 
-static void go_answer(sl_start_page *start, int which)
-{
-    (void)which;
-    go_test(start, SL_GO_ANSWER);
-}
-
-static void go_seen(sl_start_page *start, int which)
-{
-    (void)which;
-    go_test(start, SL_GO_SEEN);
-}
-
-static void go_day(sl_start_page *start, int which)
+static void go_day(sl_start_page *start, sl_start_act act, int which)
 {
     sl_error error = {.code = SL_OK};
-    (void)which;
+    (void)act, (void)which;
     if (start->my.test[start->test].log[0] != '\0' || sl_start_begin_day(start, &error)) {
-        go_test(start, SL_GO_DAY);
+        go_to_test(start, SL_GO_DAY);
     } else {
         sl_start_tell(start, &error);
     }
 }
 
-/* ---- views -----------------------------------------------------------------------------------------------
- */
-
-static void open_mine(sl_start_page *start, int which)
+static void leave(sl_start_page *start, sl_start_act act, int which)
 {
-    (void)which;
-    sl_start_open(start, SL_START_TESTS);
+    (void)act, (void)which;
+    sl_start_go_to(start, SL_GO_LEAVE, "", "");
 }
 
-static void open_lessons(sl_start_page *start, int which)
+/* ---- views ------------------------------------------------------------------------------------------- */
+
+static void open_list(sl_start_page *start, sl_start_act act, int which)
 {
     (void)which;
-    sl_start_open(start, SL_START_LESSONS);
+    sl_start_open(start, act == SL_START_MINE ? SL_START_TESTS : SL_START_LESSONS);
 }
 
-static void open_test(sl_start_page *start, int which)
+static void open_test(sl_start_page *start, sl_start_act act, int which)
 {
     const sl_my_test *const test = &start->my.test[which];
+    (void)act;
     if (test->why.code == SL_OK) {
         start->test = which;
         memcpy(start->test_name, test->name, sizeof start->test_name);
@@ -106,71 +97,41 @@ static void open_test(sl_start_page *start, int which)
     }
 }
 
-static void read_document(sl_start_page *start, sl_start_act reads)
+static void read_document(sl_start_page *start, sl_start_act act, int which)
 {
+    (void)which;
     start->below = start->view == SL_START_READ ? start->below : start->view;
-    start->reads = reads;
+    start->reads = act;
     start->read++;
     sl_start_open(start, SL_START_READ);
 }
 
-static void read_help(sl_start_page *start, int which)
+static void print_papers(sl_start_page *start, sl_start_act act, int which)
 {
-    (void)which;
-    read_document(start, SL_START_HELP);
-}
-
-static void read_cautions(sl_start_page *start, int which)
-{
-    (void)which;
-    read_document(start, SL_START_CAUTIONS);
-}
-
-static void read_plan(sl_start_page *start, int which)
-{
-    (void)which;
-    read_document(start, SL_START_PLAN);
-}
-
-static void read_report(sl_start_page *start, int which)
-{
-    (void)which;
-    read_document(start, SL_START_REPORT);
-}
-
-static void print_papers(sl_start_page *start, int which)
-{
-    (void)which;
+    (void)act, (void)which;
     sl_start_print(start);
 }
 
-static void go_back(sl_start_page *start, int which)
+static void go_back(sl_start_page *start, sl_start_act act, int which)
 {
-    (void)which;
+    (void)act, (void)which;
     sl_start_open(start, start->view == SL_START_READ   ? start->below
                          : start->view == SL_START_TEST ? SL_START_TESTS
                                                         : SL_START_HOME);
 }
 
-static void read_on(sl_start_page *start, int which)
+static void read_further(sl_start_page *start, sl_start_act act, int which)
 {
     (void)which;
-    start->scroll += start->body.h * 3 / 4;
+    start->scroll += (act == SL_START_ON ? 1 : -1) * (start->body.h * 3 / 4);
 }
 
-static void read_back(sl_start_page *start, int which)
-{
-    (void)which;
-    start->scroll -= start->body.h * 3 / 4;
-}
+/* ---- how it is looked at ----------------------------------------------------------------------------- */
 
-/* ---- how it is looked at ----------------------------------------------------------------------------------
- */
-
-static void next_language(sl_start_page *start, int which)
+static void next_language(sl_start_page *start, sl_start_act act, int which)
 {
     sl_error error = {.code = SL_OK};
-    (void)which;
+    (void)act, (void)which;
     const int next = ((int)sl_language_in_use() + 1) % SL_LANGUAGES;
     if (!sl_language_go(sl_language_letters[next], &error) || !sl_start_read_all(start, &error)) {
         sl_start_tell(start, &error);
@@ -178,37 +139,31 @@ static void next_language(sl_start_page *start, int which)
     start->read++;
 }
 
-static void next_text(sl_start_page *start, int which)
+static void next_text(sl_start_page *start, sl_start_act act, int which)
 {
-    (void)which;
+    (void)act, (void)which;
     start->scale = start->scale > 1.9 ? 1.0 : start->scale + 0.25;
 }
 
-static void next_theme(sl_start_page *start, int which)
+static void next_theme(sl_start_page *start, sl_start_act act, int which)
 {
-    (void)which;
+    (void)act, (void)which;
     sl_eyes_next_theme(&start->eyes);
 }
 
-static void full_screen(sl_start_page *start, int which)
+static void full_screen(sl_start_page *start, sl_start_act act, int which)
 {
-    (void)which;
+    (void)act, (void)which;
     const bool full = (SDL_GetWindowFlags(start->window) & SDL_WINDOW_FULLSCREEN_DESKTOP) != 0;
     SDL_SetWindowFullscreen(start->window, full ? 0 : SDL_WINDOW_FULLSCREEN_DESKTOP);
 }
 
 /* Whoever comes from a program in which it plays is told; on the day of a test it asks for a stop. */
-static void say_space(sl_start_page *start, int which)
+static void say_space(sl_start_page *start, sl_start_act act, int which)
 {
-    (void)which;
+    (void)act, (void)which;
     snprintf(start->said, sizeof start->said, "%s",
              _("Enter does what has the ring. Space does nothing here, and never plays."));
-}
-
-static void leave(sl_start_page *start, int which)
-{
-    (void)which;
-    sl_start_go_to(start, SL_GO_LEAVE, "", "");
 }
 
 /* ---- the rows ---------------------------------------------------------------------------------------------
@@ -238,14 +193,14 @@ const sl_start_row sl_start_rows[SL_START_ACTS] = {
                        .key = SDLK_o,
                        .views = IN(HOME),
                        .help = N_("the tests of your folder, and of each what can be done next"),
-                       .act = open_mine},
+                       .act = open_list},
     [SL_START_TEACH] = {.word = "teach",
                         .label = N_("Teach"),
                         .cap = "L",
                         .key = SDLK_l,
                         .views = IN(HOME),
                         .help = N_("lessons: predict, run, see, explain"),
-                        .act = open_lessons},
+                        .act = open_list},
     [SL_START_CHOOSE] = {.word = "test", .views = IN(TESTS), .act = open_test},
     [SL_START_LOOK] = {.word = "look",
                        .label = N_("Look at it"),
@@ -253,21 +208,21 @@ const sl_start_row sl_start_rows[SL_START_ACTS] = {
                        .key = SDLK_x,
                        .views = IN(TEST),
                        .help = N_("strips of hair that change with time"),
-                       .act = go_look},
+                       .act = go_test},
     [SL_START_ANSWER] = {.word = "answer",
                          .label = N_("Answer"),
                          .cap = "Q",
                          .key = SDLK_q,
                          .views = IN(TEST),
                          .help = N_("which mix, how long, what it costs the hair, how sure"),
-                         .act = go_answer},
+                         .act = go_test},
     [SL_START_PLAN] = {.word = "plan",
                        .label = N_("Plan"),
                        .cap = "P",
                        .key = SDLK_p,
                        .views = IN(TEST),
                        .help = N_("who does what when, and what to weigh"),
-                       .act = read_plan},
+                       .act = read_document},
     [SL_START_DAY] = {.word = "day",
                       .label = N_("The day of the test"),
                       .cap = "G",
@@ -281,14 +236,14 @@ const sl_start_row sl_start_rows[SL_START_ACTS] = {
                        .key = SDLK_j,
                        .views = IN(TEST),
                        .help = N_("what was seen, over what the model predicts"),
-                       .act = go_seen},
+                       .act = go_test},
     [SL_START_REPORT] = {.word = "report",
                          .label = N_("Report"),
                          .cap = "R",
                          .key = SDLK_r,
                          .views = IN(TEST),
                          .help = N_("plan, prediction, what was seen, what it comes to"),
-                         .act = read_report},
+                         .act = read_document},
     [SL_START_PAPERS] = {.word = "papers",
                          .label = N_("Papers to print"),
                          .cap = "S",
@@ -312,7 +267,7 @@ const sl_start_row sl_start_rows[SL_START_ACTS] = {
                      .key = SDLK_PAGEUP,
                      .views = ALL,
                      .button = true,
-                     .act = read_back},
+                     .act = read_further},
     [SL_START_ON] = {.word = "on",
                      .label = N_("Read on"),
                      .cap = N_("PgDn"),
@@ -320,7 +275,7 @@ const sl_start_row sl_start_rows[SL_START_ACTS] = {
                      .views = ALL,
                      .button = true,
                      .help = N_("read on; the wheel and a finger move it, too"),
-                     .act = read_on},
+                     .act = read_further},
     [SL_START_CAUTIONS] = {.word = "cautions",
                            .label = N_("Cautions"),
                            .cap = "K",
@@ -328,7 +283,7 @@ const sl_start_row sl_start_rows[SL_START_ACTS] = {
                            .views = ALL,
                            .button = true,
                            .help = N_("all cautions"),
-                           .act = read_cautions},
+                           .act = read_document},
     [SL_START_LANGUAGE] = {.word = "language",
                            .label = "Español", /* the other one, in its own words */
                            .cap = "E",
@@ -366,7 +321,7 @@ const sl_start_row sl_start_rows[SL_START_ACTS] = {
                        .other = SDLK_F1,
                        .views = ALL,
                        .help = N_("this page"),
-                       .act = read_help},
+                       .act = read_document},
     [SL_START_SPACE] = {.word = "space", .key = SDLK_SPACE, .views = ALL, .act = say_space},
     [SL_START_LEAVE] = {.word = "leave",
                         .cap = "Ctrl Q",

@@ -47,11 +47,6 @@ static sl_start_line *add(sl_lines *to, sl_start_act act, int which)
 
 #define ABOUT(line, ...) snprintf((line)->about, sizeof(line)->about, __VA_ARGS__)
 
-static void reason_of(const sl_error *why, char *text, size_t size)
-{
-    sl_error_sentence(why, text, size);
-}
-
 static void read_only(sl_lines *to, const char *label, const char *about)
 {
     sl_start_line *const line = add(to, SL_START_NOTHING, 0);
@@ -102,7 +97,7 @@ static void say_mine(sl_lines *to, const sl_start_page *start)
     const sl_my_tests *const my = &start->my;
     if (my->why.code != SL_OK) {
         char text[SL_START_ABOUT];
-        reason_of(&my->why, text, sizeof text);
+        sl_error_sentence(&my->why, text, sizeof text);
         read_only(to, _("My tests"), text);
     }
     if (my->n == 0) {
@@ -145,7 +140,7 @@ static void say_tests(sl_lines *to, const sl_start_page *start)
         const sl_my_test *const test = &start->my.test[i];
         if (test->why.code != SL_OK) {
             char text[SL_START_ABOUT];
-            reason_of(&test->why, text, sizeof text);
+            sl_error_sentence(&test->why, text, sizeof text);
             read_only(to, test->log[0] != '\0' ? test->log : test->name, text);
             continue;
         }

@@ -8,6 +8,7 @@
 #include "view/panels/new_page.h"
 #include "view/panels/said.h"
 #include "view/window/acts.h"
+#include "view/window/screen.h"
 
 static const double WHEEL_STEP = 40.0; /* units */
 
@@ -22,16 +23,6 @@ static void take_key(sl_stage *stage, const SDL_KeyboardEvent *event)
 }
 
 /* ---- the pointer ------------------------------------------------------------------------- */
-
-/* Window units to pixels of the surface, where the two differ. */
-static void to_pixels(const sl_stage *stage, int *x, int *y)
-{
-    int points_w = 0, points_h = 0, pixels_w = 0, pixels_h = 0;
-    SDL_GetWindowSize(stage->window, &points_w, &points_h);
-    SDL_GetWindowSizeInPixels(stage->window, &pixels_w, &pixels_h);
-    *x = points_w > 0 ? *x * pixels_w / points_w : *x;
-    *y = points_h > 0 ? *y * pixels_h / points_h : *y;
-}
 
 static void point(sl_stage *stage, int x, int y)
 {
@@ -63,7 +54,7 @@ static void take_pointer(sl_stage *stage, const SDL_Event *event)
 {
     int x = event->type == SDL_MOUSEMOTION ? event->motion.x : event->button.x;
     int y = event->type == SDL_MOUSEMOTION ? event->motion.y : event->button.y;
-    to_pixels(stage, &x, &y);
+    sl_screen_pixels(stage->window, &x, &y);
     if (event->type == SDL_MOUSEBUTTONDOWN && event->button.button == SDL_BUTTON_LEFT) {
         press_at(stage, x, y);
     } else if (event->type == SDL_MOUSEBUTTONUP) {

@@ -35,6 +35,15 @@ static int wait_for(const sl_screen *screen, SDL_Event events[SL_ALL_EVENTS], in
     return n;
 }
 
+void sl_screen_pixels(SDL_Window *window, int *x, int *y)
+{
+    int points_w = 0, points_h = 0, pixels_w = 0, pixels_h = 0;
+    SDL_GetWindowSize(window, &points_w, &points_h);
+    SDL_GetWindowSizeInPixels(window, &pixels_w, &pixels_h);
+    *x = points_w > 0 ? *x * pixels_w / points_w : *x;
+    *y = points_h > 0 ? *y * pixels_h / points_h : *y;
+}
+
 /* Of the last screen. */
 static sl_screen_end end;
 

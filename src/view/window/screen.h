@@ -37,6 +37,9 @@ bool sl_screen_frame(const sl_screen *screen, const SDL_Event events[], int n, i
 /* Frames until it is left; say: keys as SDL names them ("W,shift+Right,ctrl+="), in place of a window. */
 bool sl_screen_run(const sl_screen *screen, const char *say, sl_error *error);
 
+/* Where the pointer is in pixels of the window's surface, which may be finer than its own. */
+void sl_screen_pixels(SDL_Window *window, int *x, int *y);
+
 /* How the last of them was left. */
 typedef struct sl_screen_end {
     bool closed; /* with the window: nothing follows it there */
